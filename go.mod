@@ -1,0 +1,3 @@
+module bowerwright
+
+go 1.26

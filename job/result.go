@@ -1,0 +1,363 @@
+package job
+
+// A Result is everything that is computed from a job, in the order of the
+// packet. It is what result.json holds and what every paper and page reads: a
+// figure that stands twice on paper is one field here.
+//
+// Lengths are Sizes; coordinates are mm to the micrometre, x from the left end
+// of the set piece, y up from the floor, seen from the front.
+type Result struct {
+	Format      string `json:"format"`       // "bowerwright result"
+	Version     int    `json:"version"`      // 1
+	MadeBy      string `json:"made_by"`      // program and version
+	InputSHA256 string `json:"input_sha256"` // of the job file's bytes (and the shop file's after it)
+	Mark        string `json:"mark"`         // first four hex digits of it: an old paper shows another
+
+	Job      JobFacts       `json:"job"`
+	Overall  Overall        `json:"overall"`
+	Kinds    []KindFacts    `json:"kinds"`
+	Families []FamilyFacts  `json:"families"`
+	Frames   []FrameFacts   `json:"frames"`
+	Seams    []SeamFacts    `json:"seams"`
+	Touches  []TouchFacts   `json:"touches"`
+	Near     []NearFacts    `json:"near_misses"`
+	Openings []OpeningFacts `json:"openings"`
+	Moved    []MovedFacts   `json:"moved"`
+	Timber   []TimberFacts  `json:"timber"`
+	Saw      SawFacts       `json:"saw"`
+	Tests    []TestCorner   `json:"test_corners"`
+
+	Assumed  []AssumedFacts `json:"assumed"`
+	Cautions []Caution      `json:"cautions"`
+	Banner   string         `json:"banner"` // what has not been checked
+	Notes    []Note         `json:"notes"`  // what the maker should look at; nothing here stops the job
+}
+
+// A Size is one length, as a number and as it is written in both systems.
+// The text is rounded; MM is to the micrometre.
+type Size struct {
+	MM     float64 `json:"mm"`
+	US     string  `json:"us"`
+	Metric string  `json:"metric"`
+}
+
+// An Angle is one angle in degrees, with its text.
+type Angle struct {
+	Degrees float64 `json:"degrees"` // to 0.0001
+	Text    string  `json:"text"`
+}
+
+// A Weight is one mass, up to the next whole pound and kilogram in text.
+type Weight struct {
+	KG     float64 `json:"kg"`
+	US     string  `json:"us"`
+	Metric string  `json:"metric"`
+}
+
+// An XY is a place in the front view, mm.
+type XY [2]float64
+
+// JobFacts say whose job it is.
+type JobFacts struct {
+	Name      string `json:"name"`
+	For       string `json:"for,omitempty"`
+	Date      string `json:"date,omitempty"` // YYYY-MM-DD
+	Venue     string `json:"venue,omitempty"`
+	Maker     string `json:"maker,omitempty"`
+	Note      string `json:"note,omitempty"`
+	Show      string `json:"show"`   // "us" or "metric" first
+	Paper     string `json:"paper"`  // "letter" or "a4"
+	Finest    string `json:"finest"` // the mark on the tape, "1/16 in"
+	Tolerance Size   `json:"joint_tolerance"`
+	Gap       Size   `json:"seam_gap"`
+}
+
+// Overall is the whole set piece.
+type Overall struct {
+	Width, Height           Size
+	AskedWidth, AskedHeight Size
+	Weight                  Weight // timber only
+	FrameCount, SeamCount   int
+	PartCount, BoardCount   int
+	Standing                []string // frames with a side on the floor, or feet
+	StandingLength          Size
+	Hanging                 []string   // ids of frames that do not reach the floor
+	DoubledLength           Size       // where two boards lie side by side
+	Groups                  [][]string // frames joined by seams; more than one group is a note
+	Asked, Built            []XY       `json:"-"`
+}
+
+// KindFacts are one kind of frame, made Make times.
+type KindFacts struct {
+	Name        string        `json:"name"`
+	Letter      string        `json:"letter"` // the mark of its parts: B, S, M, ...
+	Title       string        `json:"title"`
+	Shape       string        `json:"shape"`
+	Sides       int           `json:"sides"`
+	Open        bool          `json:"open"`
+	Make        int           `json:"make"` // placed and spare
+	Placed      int           `json:"placed"`
+	Timber      string        `json:"timber"`
+	Laid        string        `json:"laid"`  // "on edge" or "flat"
+	Depth       Size          `json:"depth"` // the stock dimension in the plane
+	Rise        Size          `json:"rise"`  // the other one: how deep the frame is, front to back
+	Given       string        `json:"given"` // which size was given, "flats"
+	Sizes       []NamedSize   `json:"sizes"` // asked and built, all that exist for the shape
+	Corners     []Corner      `json:"corners"`
+	Outside     []XY          `json:"outside"` // as built, as it stands
+	Inside      []XY          `json:"inside"`
+	OutsideArea float64       `json:"outside_area_mm2"`
+	InsideArea  float64       `json:"inside_area_mm2"`
+	Weight      Weight        `json:"weight"` // of one
+	Parts       []PartFacts   `json:"parts"`
+	Closing     Size          `json:"closing_gap"` // what rounding leaves at the last joint
+	Closes      string        `json:"closes"`      // in words
+	SawError    SawErrorFacts `json:"saw_error"`
+	FamilyOf    string        `json:"family,omitempty"`
+	SawnRound   string        `json:"sawn_round,omitempty"` // for rings sawn round afterwards
+}
+
+// A NamedSize is one measure of a shape, as asked and as built.
+type NamedSize struct {
+	Name  string `json:"name"` // "across flats, outside"
+	Asked Size   `json:"asked"`
+	Built Size   `json:"built"`
+	Given bool   `json:"given"`
+}
+
+// A Corner is one corner of a kind.
+type Corner struct {
+	Number  int   `json:"number"`
+	Inside  Angle `json:"inside_angle"`
+	Setting Angle `json:"setting"`
+	Foot    bool  `json:"foot,omitempty"`
+}
+
+// PartFacts are parts that are sawn alike.
+type PartFacts struct {
+	Mark         string   `json:"mark"`  // "B", or "H1" where a kind has several
+	Sides        []int    `json:"sides"` // of the frame
+	PerFrame     int      `json:"per_frame"`
+	Count        int      `json:"count"` // in the whole job
+	Outside      Size     `json:"outside"`
+	InsideLength Size     `json:"inside"`
+	Tip          Size     `json:"tip_to_tip"`
+	LongPoint    Size     `json:"long_point"`
+	ShortPoint   Size     `json:"short_point"`
+	Asked        Size     `json:"asked_outside"` // before rounding to the tape
+	First        EndFacts `json:"first_end"`
+	Second       EndFacts `json:"second_end"`
+	Hand         string   `json:"hand"`                // "", "left", "right": mirror-handed pairs
+	MirrorOf     string   `json:"mirror_of,omitempty"` // mark of its mirror image
+	Fitted       bool     `json:"fitted"`              // cut to fit: its length closes the frame
+	Rough        *Size    `json:"rough,omitempty"`     // sawn square to this first, then trimmed against a block
+	Block        []Angle  `json:"block,omitempty"`     // angle of the fence block at each end
+	WayOut       string   `json:"way_out,omitempty"`
+}
+
+// EndFacts say how one end is sawn.
+type EndFacts struct {
+	Setting Angle  `json:"setting"` // signed, from straight across
+	Along   Angle  `json:"along"`   // what a saw that counts from along the board reads
+	Way     string `json:"way"`     // "standing, head swung", "lying, head tilted", "lying, head swung", "standing, head tilted", "rough, then against a block", "not checked against a saw"
+	Reach   bool   `json:"within_reach"`
+	Detent  bool   `json:"at_detent"`
+}
+
+// SawErrorFacts say what a saw out of true does to a kind.
+type SawErrorFacts struct {
+	Error      Angle  `json:"error"`     // per cut
+	LastGap    Size   `json:"last_gap"`  // all of it at the last joint
+	EachGap    Size   `json:"each_gap"`  // shared among all joints
+	TrueTo     Angle  `json:"true_to"`   // per cut, for the joint tolerance
+	TooSteep   string `json:"too_steep"` // which side opens
+	TooShallow string `json:"too_shallow"`
+}
+
+// FamilyFacts are kinds whose sides are whole multiples of one length.
+type FamilyFacts struct {
+	Unit  Size     `json:"unit"`
+	Kinds []string `json:"kinds"`
+	Times []int    `json:"times"` // one for each kind: its side is Times x Unit
+	Why   string   `json:"why"`   // "named in the job" or "share a seam flush at both ends"
+}
+
+// FrameFacts are one placed frame.
+type FrameFacts struct {
+	ID      string `json:"id"`
+	Kind    string `json:"kind"`
+	Number  int    `json:"number"` // reading order from the front
+	Label   string `json:"label"`  // letter and number, "B3"
+	Mirror  bool   `json:"mirrored"`
+	Turn    Angle  `json:"turn"`
+	Centre  XY     `json:"centre"`
+	Outside []XY   `json:"outside"`
+	Inside  []XY   `json:"inside"`
+	Open    bool   `json:"open"`
+	Stands  bool   `json:"stands"`
+	Lowest  Size   `json:"lowest"` // over the floor
+	Row     string `json:"row,omitempty"`
+}
+
+// SeamFacts are one seam: where sides of two frames lie against each other and
+// are fixed.
+type SeamFacts struct {
+	Number    int       `json:"number"`
+	Frames    [2]string `json:"frames"` // labels
+	Sides     [2]int    `json:"sides"`
+	Length    Size      `json:"length"`
+	From      XY        `json:"from"`
+	To        XY        `json:"to"`
+	Height    Size      `json:"height"` // of its middle over the floor
+	FlushBoth bool      `json:"flush_both"`
+	Along     [2]Size   `json:"along"` // where it starts on each side, from that side's first corner
+}
+
+// TouchFacts are a corner-only contact: nothing can be fixed there.
+type TouchFacts struct {
+	Frames [2]string `json:"frames"`
+	At     XY        `json:"at"`
+}
+
+// NearFacts are two boards that nearly meet.
+type NearFacts struct {
+	Frames   [2]string `json:"frames"`
+	Distance Size      `json:"distance"`
+	At       XY        `json:"at"`
+}
+
+// OpeningFacts are the clear width at one height.
+type OpeningFacts struct {
+	Height   Size `json:"height"`
+	Clear    Size `json:"clear"`
+	From, To float64
+	Bounded  bool `json:"bounded"` // there is a board on both sides
+}
+
+// MovedFacts say how far a frame sits from where the asked sizes put it.
+type MovedFacts struct {
+	Frame string `json:"frame"`
+	By    Size   `json:"by"`
+	Right Size   `json:"right"` // signed
+	Up    Size   `json:"up"`
+}
+
+// TimberFacts are one stock size laid one way: what to buy and how to saw it.
+type TimberFacts struct {
+	Name        string       `json:"name"`
+	Size        string       `json:"size"` // "1 x 4", or "measured"
+	Thickness   Size         `json:"thickness"`
+	Width       Size         `json:"width"`
+	Length      Size         `json:"length"`
+	Species     string       `json:"species"`
+	Moisture    float64      `json:"moisture_percent"`
+	Density     float64      `json:"density_kg_m3"`
+	Laid        string       `json:"laid"`
+	Turning     bool         `json:"turning"`
+	Kerf        Size         `json:"kerf"`
+	TrimFirst   Size         `json:"trim_first"`
+	TrimFar     Size         `json:"trim_far"`
+	Hold        Size         `json:"hold"`
+	Clamp       bool         `json:"clamp"`
+	Buy         int          `json:"buy"`
+	Price       string       `json:"price,omitempty"` // of a board
+	Cost        string       `json:"cost,omitempty"`  // of all
+	CostMinor   int64        `json:"cost_minor,omitempty"`
+	Currency    string       `json:"currency,omitempty"`
+	Claim       string       `json:"claim"` // "7 boards; fewer is impossible", or bound and gap
+	Bound       int          `json:"bound"`
+	ByLength    int          `json:"by_length"` // what total length alone would need: weaker than Bound
+	Proved      bool         `json:"proved"`
+	Rechecked   bool         `json:"rechecked"` // the proof was re-derived by the checker
+	ProofKind   string       `json:"proof_kind"`
+	Multipliers []int64      `json:"multipliers,omitempty"`
+	Boards      []BoardFacts `json:"boards"`
+	Stops       []StopFacts  `json:"stops"`      // in bench order
+	Used        float64      `json:"used_share"` // of the timber bought that ends in frames
+}
+
+// A StopFacts is one setting of the stop and saw, in bench order.
+type StopFacts struct {
+	Part          string `json:"part"`  // mark
+	Stop          Size   `json:"stop"`  // tooth to stop
+	Point         string `json:"point"` // "long point", "short point" or "square end"
+	Face          string `json:"face"`  // which face of the board touches the stop
+	First, Second Angle
+	Count         int    `json:"count"`
+	Held          string `json:"held"` // what is held and why it is long enough
+}
+
+// BoardFacts are one board to saw; Alike boards are sawn the same.
+type BoardFacts struct {
+	Numbers []int       `json:"numbers"` // 1.. within the timber
+	Parts   []SawnFacts `json:"parts"`
+	Waste   Size        `json:"waste"`
+	Offcut  Size        `json:"offcut"`  // on its shorter face, 0 if none
+	Keep    bool        `json:"keep"`    // worth keeping
+	Summary string      `json:"summary"` // "6 x B at 10 3/8 in"
+}
+
+// SawnFacts are one part in a board, with lengths along the middle of it.
+type SawnFacts struct {
+	Mark       string  `json:"mark"`
+	Rolled     bool    `json:"rolled"`
+	Swapped    bool    `json:"swapped"`
+	Start      float64 `json:"start_mm"` // along the middle of the board
+	End        float64 `json:"end_mm"`
+	LeftSlope  float64 `json:"left_slope_mm"` // across the depth, bottom to top
+	RightSlope float64 `json:"right_slope_mm"`
+	Shares     bool    `json:"shares_cut"` // its first end is the cut before
+	Turn       string  `json:"turn"`       // what to do with the board before the next cut
+	Held       string  `json:"held"`       // "board" or "part" at the cut that frees it
+	HeldLength Size    `json:"held_length"`
+}
+
+// SawFacts are the saw as assumed or given.
+type SawFacts struct {
+	Name    string        `json:"name"`
+	Given   bool          `json:"given"`
+	From    string        `json:"from"`
+	Scale   string        `json:"scale"`
+	Stop    string        `json:"stop_side"`
+	Kerf    Size          `json:"kerf"`
+	Reading *ReadingFacts `json:"reading,omitempty"`
+}
+
+// ReadingFacts are what the test corner told about the saw.
+type ReadingFacts struct {
+	Kind         string `json:"kind"`
+	Arms, Across Size
+	True         Angle `json:"true_setting"`
+	Error        Angle `json:"error"`
+	SetTo        Angle `json:"set_to"` // what the scale must show for the true setting
+}
+
+// A TestCorner is what to cut first: two arms that show a saw out of true.
+type TestCorner struct {
+	Kind    string `json:"kind"`
+	Setting Angle  `json:"setting"`
+	Arms    Size   `json:"arms"`             // outside length of each
+	Across  Size   `json:"across"`           // tip to tip when true
+	Shows   Size   `json:"shows"`            // change across the tips at the limit
+	Error   Angle  `json:"error"`            // per cut that shows it
+	Coarse  string `json:"coarse,omitempty"` // when even that cannot be read
+}
+
+// AssumedFacts are one assumption the job used.
+type AssumedFacts struct {
+	ID, Name, Value, Range, Source, Status, From string
+}
+
+// A Caution is one warning that goes on the papers named.
+type Caution struct {
+	ID   string `json:"id"`
+	Text string `json:"text"`
+}
+
+// A Note is something to look at: it does not stop the job.
+type Note struct {
+	Code  string `json:"code"`
+	Where string `json:"where"`
+	Text  string `json:"text"`
+	Do    string `json:"do"`
+}

@@ -88,4 +88,4 @@ type (
 
 // Pounds gives the mass in avoirdupois pounds: 0.45359237 kg exactly (NIST SP
 // 811, appendix B).
-func (m Mass) Pounds() float64 { return float64(m) / 0.45359237 }
+func (m Mass) Pounds() float64 { return float64(m / Pound) }

@@ -1,0 +1,91 @@
+# What each target is for stands in CONTRIBUTING.md.
+
+SHELL := /bin/bash
+.SHELLFLAGS := -euo pipefail -c
+.DEFAULT_GOAL := build
+.PHONY: build test bench generate check race vuln cross release clean
+
+# The program is pure Go: a cross-build is a build.
+export CGO_ENABLED := 0
+
+# What the tests call besides Go: command:package, as Debian names them.
+TEST_TOOLS := pdftoppm:poppler-utils pdftotext:poppler-utils chromium:chromium glpsol:glpk-utils
+RACE_TOOLS := gcc:gcc
+
+SYSTEMS  := linux/amd64 linux/arm64 windows/amd64 windows/arm64 darwin/amd64 darwin/arm64
+COMMAND  := ./cmd/bowerwright
+VERSION  ?= $(shell git describe --tags --always --dirty 2>/dev/null || echo unknown)
+BIN      := .cache/bin
+SHARED   := ../shared
+
+TESTFLAGS ?=
+BENCH     ?= .
+
+build:
+	go build -o $(BIN)/bowerwright $(COMMAND)
+
+# A test that lacks a program or the shared data sets says that it was left out.
+# The two variables turn that into a failure where they have to be there.
+test:
+	@need=; code=0; tools/need.sh $(TEST_TOOLS) || code=$$?; \
+	case $$code in \
+	0) need="BOWERWRIGHT_NEED_TOOLS=1" ;; \
+	3) echo "tests that need them are left out" >&2 ;; \
+	*) exit $$code ;; \
+	esac; \
+	if [[ -d $(SHARED)/cutting || "$${CI:-}" = true ]]; then need="$$need BOWERWRIGHT_NEED_SHARED=1"; fi; \
+	env $$need go test $(TESTFLAGS) ./...
+	go -C tools test -count=1 $(TESTFLAGS) ./...
+
+bench:
+	go test -run '^$$' -bench '$(BENCH)' -benchmem -count 1 ./...
+
+generate:
+	go generate ./...
+	cd tools/thirdparty && go run .
+
+check: $(BIN)/staticcheck
+	@bad=$$(gofmt -l .); if [[ -n "$$bad" ]]; then echo "gofmt:" $$bad; exit 1; fi
+	go vet ./...
+	go -C tools vet ./...
+	$(BIN)/staticcheck ./...
+	cd tools && ../$(BIN)/staticcheck ./...
+
+# The pure floors: all but the command and the adapters. Tests that take long
+# are shortened, as the detector makes them some ten times slower.
+race:
+	@tools/need.sh $(RACE_TOOLS)
+	CGO_ENABLED=1 go test -race -short $(TESTFLAGS) $$(go list ./... | grep -vE '^bowerwright($$|/cmd/|/internal/)')
+
+# The database of known vulnerabilities is itself a Go module; its folder of
+# reports serves as it is. The newest is taken, so that a gate that was open may
+# close with the next report.
+vuln: $(BIN)/govulncheck
+	@db=$$(cd / && go mod download -json golang.org/x/vulndb@latest | sed -n 's/^\t"Dir": "\(.*\)",$$/\1/p'); \
+	[[ -d $$db/data/osv ]] || { echo "no database of vulnerabilities: golang.org/x/vulndb could not be fetched" >&2; exit 1; }; \
+	$(BIN)/govulncheck -format json -db "file://$$db/data/osv" ./... >.cache/vuln.json; \
+	go -C tools run ./vulngate <.cache/vuln.json
+
+cross:
+	@for s in $(SYSTEMS); do echo "$$s"; GOOS=$${s%/*} GOARCH=$${s#*/} go build -o /dev/null ./...; done
+
+# The same source and Go release give the same bytes: no paths, no stamps.
+release:
+	@rm -rf dist && mkdir -p dist
+	@for s in $(SYSTEMS); do \
+		os=$${s%/*}; arch=$${s#*/}; ext=; [[ $$os = windows ]] && ext=.exe; \
+		out=dist/bowerwright-$(VERSION)-$$os-$$arch$$ext; echo "$$out"; \
+		GOOS=$$os GOARCH=$$arch go build -trimpath -buildvcs=false \
+			-ldflags '-s -w -buildid= -X bowerwright/internal/cli.Version=$(VERSION)' -o "$$out" $(COMMAND); \
+	done
+	@cp LICENSE NOTICE THIRD-PARTY.md dist/
+	@cd dist && sha256sum -- * >SHA256SUMS && cat SHA256SUMS
+
+$(BIN)/staticcheck: tools/go.mod tools/go.sum
+	go -C tools build -o ../$@ honnef.co/go/tools/cmd/staticcheck
+
+$(BIN)/govulncheck: tools/go.mod tools/go.sum
+	go -C tools build -o ../$@ golang.org/x/vuln/cmd/govulncheck
+
+clean:
+	rm -rf dist .cache

@@ -107,11 +107,12 @@ type Place struct {
 
 // An Attach lays one side of a frame against one side of another.
 type Attach struct {
-	Side   int
-	To     string // a frame's id, or "previous"
-	ToSide int
-	Align  string      // "centred", "flush at start", "flush at end"
-	Shift  unit.Length // towards the end of the other's side
+	Side             int
+	To               string // a frame's id, or "previous"
+	ToSide           int
+	Align            string      // "centred" or "", "flush at start", "flush at end"
+	Shift            unit.Length // towards the end of the other's side
+	Corner, ToCorner int         // instead of sides: corner on corner, turned as the Place says
 }
 
 // A Copy repeats placed frames with new ids, moved or mirrored.

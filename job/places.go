@@ -1,0 +1,92 @@
+package job
+
+import (
+	"bowerwright/geom"
+	"bowerwright/layout"
+	"bowerwright/unit"
+)
+
+// build lays the frames out from the given shapes. Copies are taken from where
+// the first pass puts their originals, so they are placed and not attached.
+func build(s Spec, kinds []layout.Kind) (layout.Layout, []layout.Problem) {
+	set := layout.Settings{
+		Gap:            s.Gap.MM(),
+		JointTolerance: s.JointTolerance.MM(),
+		NearMiss:       s.NearMiss.MM(),
+		Heights:        layout.DefaultHeights(),
+	}
+	places := layoutPlaces(s.Layout)
+	l, problems := layout.Build(kinds, places, set)
+	if len(s.Copies) == 0 || len(problems) > 0 {
+		return l, problems
+	}
+	return layout.Build(kinds, append(places, copies(s, l)...), set)
+}
+
+func layoutPlaces(in []Place) []layout.Place {
+	out := make([]layout.Place, len(in))
+	for i, p := range in {
+		out[i] = layout.Place{ID: p.ID, Kind: p.Kind, Mirror: p.Mirror, Turn: p.Turn, At: p.At}
+		for _, a := range p.Attach {
+			out[i].Attach = append(out[i].Attach, layout.Attach{
+				Side: a.Side, To: a.To, ToSide: a.ToSide,
+				Align: aligns[a.Align], Shift: a.Shift.MM(),
+				Corner: a.Corner, ToCorner: a.ToCorner,
+			})
+		}
+	}
+	return out
+}
+
+// aligns are the words of the job file; the empty word is centred.
+var aligns = map[string]layout.Align{
+	"centred": layout.Centred, "flush at start": layout.FlushStart, "flush at end": layout.FlushEnd,
+}
+
+// copies places every copy where its original's move, mirrored or shifted,
+// takes it. An original that does not exist is left out: checkCopies names it.
+func copies(s Spec, l layout.Layout) []layout.Place {
+	moves, kinds := movesAsTyped(s, l)
+	var out []layout.Place
+	for _, c := range s.Copies {
+		for i, id := range c.From {
+			m, ok := moves[id]
+			if !ok || i >= len(c.As) {
+				continue
+			}
+			m = c.move(m)
+			moves[c.As[i]], kinds[c.As[i]] = m, kinds[id]
+			at := m.Shift
+			out = append(out, layout.Place{ID: c.As[i], Kind: kinds[id], Mirror: m.Mirror, Turn: unit.Angle(m.Turn), At: &at})
+		}
+	}
+	return out
+}
+
+// move is where a copy of something at m goes.
+func (c Copy) move(m geom.Move) geom.Move {
+	if c.MirrorAt == nil {
+		m.Shift = m.Shift.Add(c.By)
+		return m
+	}
+	return geom.Move{Mirror: !m.Mirror, Turn: -m.Turn, Shift: geom.Point{X: 2*c.MirrorAt.MM() - m.Shift.X, Y: m.Shift.Y}}
+}
+
+// movesAsTyped gives each frame's move in the job file's own coordinates: the
+// layout has shifted everything to start at the left end and the floor.
+func movesAsTyped(s Spec, l layout.Layout) (map[string]geom.Move, map[string]string) {
+	moves, kinds := map[string]geom.Move{}, map[string]string{}
+	var back geom.Point
+	for _, f := range l.Frames {
+		if at := s.Layout[f.Place].At; at != nil {
+			back = at.Sub(f.Move.Shift)
+			break
+		}
+	}
+	for _, f := range l.Frames {
+		m := f.Move
+		m.Shift = m.Shift.Add(back)
+		moves[f.ID], kinds[f.ID] = m, f.Kind
+	}
+	return moves, kinds
+}

@@ -89,3 +89,13 @@ type (
 // Pounds gives the mass in avoirdupois pounds: 0.45359237 kg exactly (NIST SP
 // 811, appendix B).
 func (m Mass) Pounds() float64 { return float64(m / Pound) }
+
+// poundPerCubicFoot is one lb/ft3 in kg/m3, exactly by the definitions of the
+// pound and the foot.
+const poundPerCubicFoot = float64(Pound) / (0.3048 * 0.3048 * 0.3048)
+
+// FromPoundsPerCubicFoot makes a Density of lb/ft3.
+func FromPoundsPerCubicFoot(d float64) Density { return Density(d * poundPerCubicFoot) }
+
+// PoundsPerCubicFoot gives the density in lb/ft3.
+func (d Density) PoundsPerCubicFoot() float64 { return float64(d) / poundPerCubicFoot }

@@ -40,17 +40,33 @@ func (p Polygon) offset(w float64) (in Polygon, side int) {
 	n := len(p)
 	in = make(Polygon, n)
 	for i := range p {
-		a := p.Side((i + n - 1) % n).Vec().Unit().Perp()
-		b := p.Side(i).Vec().Unit().Perp()
-		in[i] = p[i].Add(a.Add(b).Mul(w / (1 + a.Dot(b))))
+		in[i] = MeetOffset(p.Side((i+n-1)%n), p.Side(i), w, w)
 	}
+	return in, p.Collapsed(in)
+}
+
+// MeetOffset is where two sides that follow each other meet when their lines
+// have moved to the left, the first by wa mm and the second by wb.
+func MeetOffset(a, b Segment, wa, wb float64) Point {
+	u, v := a.Vec().Unit().Perp(), b.Vec().Unit().Perp()
+	if wa == wb { // good for sides in one line too
+		return b.A.Add(u.Add(v).Mul(wa / (1 + u.Dot(v))))
+	}
+	d := u.Cross(v)
+	return b.A.Add(Point{wa*v.Y - wb*u.Y, wb*u.X - wa*v.X}.Mul(1 / d))
+}
+
+// Collapsed says which side of p, counted from 0, has lost its way in an
+// outline taken in from it corner for corner: vanished, turned round or run
+// into another. It is -1 when none has.
+func (p Polygon) Collapsed(in Polygon) int {
 	for i := range p {
 		if in.Side(i).Vec().Dot(p.Side(i).Vec().Unit()) <= Eps {
-			return in, i
+			return i
 		}
 	}
 	if c := in.Crossings(); len(c) > 0 {
-		return in, c[0][0]
+		return c[0][0]
 	}
-	return in, -1
+	return -1
 }

@@ -52,7 +52,7 @@ func (l *Layout) record(z zone, overlapping bool, s Settings) {
 	c := z.closest
 	d := c.distance()
 	switch {
-	case d <= s.seamReach() || c.corners && d <= s.cornerReach():
+	case d <= s.seamReach() || c.corners && !z.facing && d <= s.cornerReach():
 		l.Touches = append(l.Touches, Touch{Frames: z.frames, At: c.a.Lerp(c.b, 0.5), Gap: d})
 	case d < s.NearMiss:
 		l.Misses = append(l.Misses, Miss{Frames: z.frames, At: c.a.Lerp(c.b, 0.5), Distance: d, Towards: c.b.Sub(c.a).Unit()})
@@ -107,6 +107,7 @@ func (l *Layout) inOrder(a, b int) (int, int) {
 type zone struct {
 	frames  [2]int
 	seams   []Seam
+	facing  bool // some two faces look at each other over the length of a seam
 	closest approach
 }
 
@@ -251,7 +252,13 @@ func collect(la, lb loop, pairs []nearby, n int, s Settings) zone {
 		if p.distance() < z.closest.distance() {
 			z.closest = p.approach
 		}
-		if seam, ok := seamOf(la.faces[p.i], lb.faces[p.j], s); ok {
+		fa, fb := la.faces[p.i], lb.faces[p.j]
+		from, to, ok := facingStretch(fa, fb)
+		if !ok {
+			continue
+		}
+		z.facing = true
+		if seam, ok := seamOf(fa, fb, from, to, s); ok {
 			seam.Sides[0].Frame, seam.Sides[0].Side, seam.Sides[0].Inner = la.frame, p.i+1, la.inner
 			seam.Sides[1].Frame, seam.Sides[1].Side, seam.Sides[1].Inner = lb.frame, p.j+1, lb.inner
 			z.seams = append(z.seams, seam)
@@ -260,21 +267,21 @@ func collect(la, lb loop, pairs []nearby, n int, s Settings) zone {
 	return z
 }
 
-// seamOf measures the contact of two faces. Faces nearer than the gap asked for
-// are still a seam, down to pressing into each other by the joint tolerance:
-// they will be fixed together, with the gap missing.
-func seamOf(a, b face, s Settings) (Seam, bool) {
+// facingStretch is the part of face a, from and to in mm along it, that looks
+// straight at face b; it must be long enough for a seam.
+func facingStretch(a, b face) (from, to float64, ok bool) {
 	if a.out.Dot(b.out) > -math.Cos(seamAngle) {
-		return Seam{}, false
+		return 0, 0, false
 	}
 	start, end := a.along(b.to), a.along(b.from)
-	if start > end {
-		start, end = end, start
-	}
-	from, to := max(start, 0), min(end, a.length())
-	if to-from < LeastSeam {
-		return Seam{}, false
-	}
+	from, to = max(min(start, end), 0), min(max(start, end), a.length())
+	return from, to, to-from >= LeastSeam
+}
+
+// seamOf makes the seam of two faces along a's stretch. Faces nearer than the
+// gap asked for are still a seam, down to pressing into each other by the joint
+// tolerance: they will be fixed together, with the gap missing.
+func seamOf(a, b face, from, to float64, s Settings) (Seam, bool) {
 	a1, a2 := a.from.Add(a.dir.Mul(from)), a.from.Add(a.dir.Mul(to))
 	b1, b2 := b.near(a1), b.near(a2)
 	g1, g2 := b1.Sub(a1).Dot(a.out), b2.Sub(a2).Dot(a.out)
@@ -288,10 +295,19 @@ func seamOf(a, b face, s Settings) (Seam, bool) {
 		To:     a2.Lerp(b2, 0.5),
 		Length: to - from,
 		Gap:    (g1 + g2) / 2,
-		Flush:  math.Abs(start) <= s.JointTolerance && math.Abs(end-a.length()) <= s.JointTolerance,
+		Flush:  sameEnds(a, b, s.JointTolerance),
 	}
 	seam.From, seam.To = leftFirst(seam.From, seam.To)
 	return seam, true
+}
+
+// sameEnds says whether two faces end level with each other at both ends.
+func sameEnds(a, b face, tolerance float64) bool {
+	start, end := a.along(b.to), a.along(b.from)
+	if start > end {
+		start, end = end, start
+	}
+	return math.Abs(start) <= tolerance && math.Abs(end-a.length()) <= tolerance
 }
 
 // leftFirst puts the left end of a contact first, the lower one when it is upright.

@@ -12,19 +12,19 @@ type Code string
 
 // The codes, with the fields of Problem that go with each.
 const (
-	BadKind       Code = "kind-shape"        // Name: a kind without three corners, with other corners inside than outside, or with corners that are no numbers
-	DuplicateKind Code = "kind-twice"        // Name: two kinds of one name
-	DuplicateID   Code = "frame-twice"       // a second frame of one ID; the first stays
-	UnknownKind   Code = "kind-unknown"      // Name: the kind asked for
-	UnknownFrame  Code = "frame-unknown"     // Name: the frame attached to
-	UnknownSide   Code = "side-unknown"      // Name: the frame; Number: the side it has not; Most: its last side
-	UnknownCorner Code = "corner-unknown"    // Name, Number, Most likewise
-	OpenSide      Code = "side-open"         // Name: the frame; Number: the side of an arch that is no board
-	Unplaced      Code = "frame-unplaced"    // neither a position nor an attachment
-	BadNumber     Code = "number-bad"        // a position, turn or shift that is no number
-	Cycle         Code = "attach-cycle"      // Frames: attached in a ring, none of them to a placed one
-	LoopOpen      Code = "loop-open"         // Name: the other frame; Off, OffTurn
-	Overlapping   Code = "frames-overlap"    // Name: the other frame; Depth, Area, At
+	BadKind       Code = "kind-shape"     // Name: a kind without three corners, with other corners inside than outside, or with corners that are no numbers
+	DuplicateKind Code = "kind-twice"     // Name: two kinds of one name
+	DuplicateID   Code = "frame-twice"    // a second frame of one ID; the first stays
+	UnknownKind   Code = "kind-unknown"   // Name: the kind asked for
+	UnknownFrame  Code = "frame-unknown"  // Name: the frame attached to
+	UnknownSide   Code = "side-unknown"   // Name: the frame; Number: the side it has not; Most: its last side
+	UnknownCorner Code = "corner-unknown" // Name, Number, Most likewise
+	OpenSide      Code = "side-open"      // Name: the frame; Number: the side of an arch that is no board
+	Unplaced      Code = "frame-unplaced" // neither a position nor an attachment
+	BadNumber     Code = "number-bad"     // a position, turn or shift that is no number
+	Cycle         Code = "attach-cycle"   // Frames: attached in a ring, none of them to a placed one
+	LoopOpen      Code = "loop-open"      // Name: the other frame; Off, OffTurn
+	Overlapping   Code = "frames-overlap" // Name: the other frame; Depth, Area, At
 	NothingPlaced Code = "nothing-placed" // no frame could be placed
 )
 

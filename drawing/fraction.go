@@ -173,6 +173,7 @@ func (t Text) runs() ([]Run, float64) {
 }
 
 func (s Span) plain(str string, x float64) ([]Run, float64) {
+	str = strings.ReplaceAll(str, "\u00a0", " ") // on the page it has done its work, and it would be copied out
 	w := plainWidth(str, s.Font, s.Size)
 	return []Run{{S: str, Font: s.Font, Size: s.Size, Tone: s.Tone, X: x, Width: w}}, x + w
 }

@@ -11,16 +11,16 @@ type Hatch uint8
 
 // The hatchings; NoHatch is the zero Hatch.
 const (
-	NoHatch     Hatch = iota
-	Rain              // A: lines 30 degrees off upright, leaning right
-	LevelLines        // B
-	SeedDots          // C
-	BrokenRain        // D: broken lines leaning left
-	SawTeeth          // E
-	Lattice           // F
-	Brick             // G
-	Rings             // H
-	Waste             // lines going left and down at 45 degrees
+	NoHatch    Hatch = iota
+	Rain             // A: lines 30 degrees off upright, leaning right
+	LevelLines       // B
+	SeedDots         // C
+	BrokenRain       // D: broken lines leaning left
+	SawTeeth         // E
+	Lattice          // F
+	Brick            // G
+	Rings            // H
+	Waste            // lines going left and down at 45 degrees
 	hatches
 )
 

@@ -49,8 +49,8 @@ const (
 	Right
 )
 
-// A Span is text of one kind. Zero fields take the Text's own; a span's Font
-// counts only when Set or not Regular.
+// A Span is text of one kind. Zero fields take the Text's own, so a Regular
+// span in a Bold line is bold: set the line Regular and bolden the others.
 type Span struct {
 	S    string
 	Font Font
@@ -161,7 +161,7 @@ func (t Text) fill(s Span) Span {
 const unitsPerEm = 2048
 
 // Advance is the width of a rune in 1/2048 em and whether the font has it; a
-// rune it lacks counts as wide as a figure.
+// rune it lacks is as wide as the square drawn for it.
 func (f Font) Advance(r rune) (int, bool) {
 	if r == '\u00a0' {
 		r = ' '
@@ -169,13 +169,24 @@ func (f Font) Advance(r rune) (int, bool) {
 	if a, ok := advances[r]; ok && a[f] > 0 {
 		return int(a[f]), true
 	}
-	return int(advances['0'][f]), false
+	return int(advances['\u25a1'][f]), false
 }
 
 // Has says whether a font has a rune.
 func (f Font) Has(r rune) bool {
 	_, ok := f.Advance(r)
 	return ok
+}
+
+// Printable is a string with the runes a font lacks shown as squares, as the
+// makers draw it; Check finds them beforehand.
+func (f Font) Printable(s string) string {
+	return strings.Map(func(r rune) rune {
+		if f.Has(r) {
+			return r
+		}
+		return '\u25a1'
+	}, s)
 }
 
 // plainWidth is the width in mm of a string as typed, at a size in pt.

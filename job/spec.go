@@ -6,18 +6,18 @@ import (
 )
 
 // A Spec is one job as asked: what jobfile reads out of a job file and a shop
-// file, with nothing computed. Zero fields mean "not given"; Plan fills them
-// from the assumptions.
+// file, with nothing computed. Zero fields and nil pointers mean "not given"; Plan
+// fills them from the assumptions. A pointer stands where 0 can be meant.
 type Spec struct {
 	Name, For, Date, Venue, Maker, Note string
 
 	Show  string // "us" or "metric": the units that come first on paper
 	Paper string // "letter" or "a4"
 
-	Mark           unit.Length // finest mark on the tape, e.g. 1/16 in
-	JointTolerance unit.Length // a gap up to this is a closed joint
-	Gap            unit.Length // between the faces of every seam: paint, glue line
-	NearMiss       unit.Length // gaps above the tolerance and under this are pointed out
+	Mark           unit.Length  // finest mark on the tape, e.g. 1/16 in
+	JointTolerance *unit.Length // a gap up to this is a closed joint
+	Gap            *unit.Length // between the faces of every seam: paint, glue line
+	NearMiss       *unit.Length // gaps above the tolerance and under this are pointed out
 
 	Saw      Saw
 	Timber   []Timber // in file order; the first is what a kind uses when it names none
@@ -41,8 +41,8 @@ type Saw struct {
 	TiltLeft, TiltRight   unit.Angle // from upright
 	Detents               []unit.Angle
 	Takes                 []Capacity
-	Kerf                  unit.Length
-	Hold, ClampHold       unit.Length
+	Kerf                  *unit.Length
+	Hold, ClampHold       *unit.Length
 	Clamp                 bool   // a hold-down clamp and waste fence are used
 	Scale                 string // "across" (0 is straight across) or "along" (0 is along the board)
 	Stop                  string // side of the blade the stop is on: "left" or "right"

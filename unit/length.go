@@ -10,22 +10,29 @@ import (
 // text.
 func (r *reader) length(bare Unit) (*big.Rat, error) {
 	from := r.at
-	first, u, err := r.measure(bare)
+	first, u, err := r.measure()
 	if err != nil {
 		return nil, err
 	}
 	r.space()
-	if r.done() {
+	switch {
+	case u == NoUnit && first.Sign() == 0:
+		return first, nil // nothing is nothing in every unit
+	case u == NoUnit && bare.Length() == 0:
+		figures := strings.TrimSpace(r.plain[:r.at])
+		return nil, r.failAt(r.at, "there is no unit after "+figures, figures+" in or "+figures+" mm")
+	case u == NoUnit:
+		return inNanometres(first, bare), nil
+	case r.done():
 		return inNanometres(first, u), nil
-	}
-	if u != Feet {
+	case u != Feet:
 		return nil, r.trailing(from)
 	}
 	return r.inchesAfter(first)
 }
 
-// measure reads a number and its unit.
-func (r *reader) measure(bare Unit) (*big.Rat, Unit, error) {
+// measure reads a number and its unit, which is NoUnit at the end of the text.
+func (r *reader) measure() (*big.Rat, Unit, error) {
 	from := r.at
 	v, err := r.number()
 	if err != nil {
@@ -34,9 +41,12 @@ func (r *reader) measure(bare Unit) (*big.Rat, Unit, error) {
 	figures := r.plain[from:r.at]
 	r.space()
 	at := r.at
+	if r.done() {
+		return v, NoUnit, nil
+	}
 	name := r.word()
 	if name == "" {
-		return r.noUnit(v, figures, bare)
+		return nil, NoUnit, r.failAt(at, "this does not belong to a length", r.example)
 	}
 	u, ok := UnitNamed(name)
 	if !ok {
@@ -46,34 +56,24 @@ func (r *reader) measure(bare Unit) (*big.Rat, Unit, error) {
 	return v, u, nil
 }
 
-func (r *reader) noUnit(v *big.Rat, figures string, bare Unit) (*big.Rat, Unit, error) {
-	if !r.done() {
-		return nil, NoUnit, r.failAt(r.at, "this does not belong to a length", r.example)
-	}
-	if bare.Length() == 0 {
-		if v.Sign() == 0 {
-			return v, Millimetres, nil // nothing is nothing in every unit
-		}
-		return nil, NoUnit, r.failAt(r.at, "there is no unit after "+figures,
-			figures+" in or "+figures+" mm")
-	}
-	return v, bare, nil
-}
-
 // inchesAfter reads the inches that follow a number of feet, perhaps behind a
 // hyphen as draughtsmen write it: 5'-6".
 func (r *reader) inchesAfter(feet *big.Rat) (*big.Rat, error) {
+	before := strings.TrimSpace(r.plain[:r.at])
 	if r.peek() == '-' {
 		r.at++
 		r.space()
 	}
 	at := r.at
-	inches, u, err := r.measure(NoUnit)
+	inches, u, err := r.measure()
 	if err != nil {
 		return nil, err
 	}
+	figures := strings.TrimSpace(r.plain[at:r.at])
 	r.space()
 	switch {
+	case u == NoUnit:
+		return nil, r.failAt(r.at, "there is no unit after "+figures, before+" "+figures+" in")
 	case u != Inches:
 		return nil, r.failAt(at, "only inches may follow feet", "5 ft 6 1/2 in")
 	case !feet.IsInt():
@@ -81,7 +81,7 @@ func (r *reader) inchesAfter(feet *big.Rat) (*big.Rat, error) {
 	case inches.Cmp(big.NewRat(12, 1)) >= 0:
 		return nil, r.failAt(at, "12 in or more after feet", "5 ft 6 in, or the whole in inches")
 	case !r.done():
-		return nil, r.trailing(at)
+		return nil, r.trailing(0)
 	}
 	return new(big.Rat).Add(inNanometres(feet, Feet), inNanometres(inches, Inches)), nil
 }

@@ -51,7 +51,7 @@ type reader struct {
 
 // plainRunes are the typographic forms that mean the same as a plain one.
 var plainRunes = map[rune]string{
-	'\t': " ", '\u00a0': " ", '\u2002': " ", '\u2003': " ", '\u2004': " ", '\u2005': " ",
+	'\t': " ", '\n': " ", '\r': " ", '\u00a0': " ", '\u2002': " ", '\u2003': " ", '\u2004': " ", '\u2005': " ",
 	'\u2006': " ", '\u2007': " ", '\u2008': " ", '\u2009': " ", '\u200a': " ", '\u202f': " ",
 	'\u2010': "-", '\u2011': "-", '\u2012': "-", '\u2013': "-", '\u2212': "-",
 	'\u2044': "/", '\u2215': "/",
@@ -153,7 +153,7 @@ func (r *reader) digits() string {
 func (r *reader) decimal() (*big.Rat, error) {
 	from := r.at
 	whole := r.digits()
-	if r.peek() == ',' {
+	if whole != "" && r.peek() == ',' {
 		return nil, r.comma(from)
 	}
 	places := ""
@@ -170,15 +170,24 @@ func (r *reader) decimal() (*big.Rat, error) {
 	return v, nil
 }
 
-// comma refuses a decimal or thousands comma: which of the two it is cannot be
-// told, and a factor of a thousand is at stake.
+// comma refuses a comma in a number that starts at from: whether it marks
+// decimals or thousands cannot be told, and a factor of a thousand is at stake.
 func (r *reader) comma(from int) error {
-	at := r.at
-	point := strings.Replace(r.plain[from:], ",", ".", 1)
-	without := strings.ReplaceAll(r.plain[from:], ",", "")
-	return r.failAt(at, "a comma may mean two things in a number",
-		strings.TrimSpace(point)+" or "+strings.TrimSpace(without))
+	rest := strings.TrimSpace(r.plain[from:])
+	point := strings.Replace(rest, ",", ".", 1)
+	none := strings.ReplaceAll(rest, ",", "")
+	write := point
+	_, behind, _ := strings.Cut(rest, ",")
+	switch decimals := leadingDigits(behind); {
+	case decimals == 0, strings.Contains(behind, ","):
+		write = none
+	case decimals == 3:
+		write = none + " or " + point
+	}
+	return r.failAt(r.at, "a comma may mark decimals or thousands", write)
 }
+
+func leadingDigits(s string) int { return len(s) - len(strings.TrimLeft(s, "0123456789")) }
 
 // number reads a mixed number: a decimal, a fraction, or a whole number and a
 // fraction joined by a space or a hyphen.
@@ -195,7 +204,8 @@ func (r *reader) number() (*big.Rat, error) {
 	if !r.space() && r.peek() == '-' {
 		r.at++
 	}
-	num, second := r.at, r.digits()
+	num := r.at
+	second := r.digits()
 	if r.at == whole || second == "" || r.peek() != '/' {
 		r.at = whole // what follows is no fraction of this number
 		return v, nil

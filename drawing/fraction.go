@@ -160,11 +160,12 @@ func (t Text) runs() ([]Run, float64) {
 			pieces = Rich(s.S)
 		}
 		for i, p := range pieces {
+			afterFigure := i > 0 && !strings.HasSuffix(pieces[i-1].S, " ")
 			var rs []Run
 			if p.Den == "" {
 				rs, x = s.plain(p.S, x)
 			} else {
-				rs, x = s.built(p, x, i > 0)
+				rs, x = s.built(p, x, afterFigure)
 			}
 			out = append(out, rs...)
 		}
@@ -179,7 +180,7 @@ func (s Span) plain(str string, x float64) ([]Run, float64) {
 }
 
 // built lays out a fraction: numerator raised, a stroke, denominator on the
-// line. The gap before it is left out at the start of a line.
+// line. The gap is for a whole number before it; a space has its own.
 func (s Span) built(p Piece, x float64, gap bool) ([]Run, float64) {
 	em := s.Size * MMPerPt
 	small := max(fractionScale*s.Size, min(s.Size, fractionLeastPt))

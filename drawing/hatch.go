@@ -78,19 +78,20 @@ var families = map[Hatch][]lines{
 	Waste:      {{dir: lean(45), gap: 6 * px, weight: 0.6}},
 }
 
-// hatchItems is a hatching cut to the inside of outlines, as strokes and dots.
-// Curves are flattened first; the inside follows the nonzero rule.
+// hatchItems is a hatching cut to the inside of outlines: a shape of strokes for
+// each family of lines, or one of dots. Curves are flattened first; the inside
+// follows the nonzero rule.
 func hatchItems(h Hatch, os []Outline) []Shape {
 	region := newRegion(os)
 	switch h {
 	case NoHatch:
 		return nil
 	case SeedDots:
-		return region.dots()
+		return shapeOf(Pen{}, Solid(Line), region.dots())
 	case SawTeeth:
-		return region.chains(hatchPen, region.teeth())
+		return shapeOf(hatchPen, Fill{}, region.chains(region.teeth()))
 	case Rings:
-		return region.chains(hatchPen, region.rings())
+		return shapeOf(hatchPen, Fill{}, region.chains(region.rings()))
 	}
 	var out []Shape
 	for _, f := range families[h] {
@@ -98,9 +99,17 @@ func hatchItems(h Hatch, os []Outline) []Shape {
 		if f.weight > 0 {
 			pen.Weight = f.weight
 		}
-		out = append(out, region.ruled(f, pen)...)
+		out = append(out, shapeOf(pen, Fill{}, region.ruled(f))...)
 	}
 	return out
+}
+
+// shapeOf is one shape of all the outlines, or none when there are none.
+func shapeOf(pen Pen, fill Fill, os []Outline) []Shape {
+	if len(os) == 0 {
+		return nil
+	}
+	return []Shape{Path(pen, fill, os...)}
 }
 
 // A region is a flattened inside: edges, and the box round them.
@@ -130,16 +139,16 @@ func newRegion(os []Outline) *region {
 const shortest = 0.1
 
 // ruled fills the region with a family of lines.
-func (r *region) ruled(f lines, pen Pen) []Shape {
+func (r *region) ruled(f lines) []Outline {
 	norm := Pt(-f.dir.Y, f.dir.X)
 	lo, hi := r.span(norm)
-	var out []Shape
+	var out []Outline
 	for k := math.Ceil((lo-f.first)/f.gap - 0.5); (k+0.5)*f.gap+f.first <= hi; k++ {
 		base := norm.Mul((k+0.5)*f.gap + f.first)
 		from, to := r.span(f.dir)
 		for _, piece := range f.strokes(k, from, to) {
 			a, b := base.Add(f.dir.Mul(piece[0])), base.Add(f.dir.Mul(piece[1]))
-			out = append(out, r.cut(a, b, pen)...)
+			out = append(out, r.cut(a, b)...)
 		}
 	}
 	return out
@@ -169,11 +178,11 @@ func (r *region) span(dir Point) (lo, hi float64) {
 }
 
 // cut is what of a stroke lies inside.
-func (r *region) cut(a, b Point, pen Pen) []Shape {
-	var out []Shape
+func (r *region) cut(a, b Point) []Outline {
+	var out []Outline
 	for _, s := range r.inside(a, b) {
 		if p, q := a.Lerp(b, s[0]), a.Lerp(b, s[1]); p.Dist(q) >= shortest {
-			out = append(out, Stroke(pen, p, q))
+			out = append(out, Lines(p, q))
 		}
 	}
 	return out
@@ -275,7 +284,7 @@ func (r *region) grid(step, first float64) []Point {
 }
 
 // dots are drawn only where the whole dot is inside.
-func (r *region) dots() []Shape {
+func (r *region) dots() []Outline {
 	const radius = 1.3 * px
 	var seeds []Outline
 	for _, first := range []float64{2.5 * px, 7 * px} {
@@ -285,10 +294,7 @@ func (r *region) dots() []Shape {
 			}
 		}
 	}
-	if seeds == nil {
-		return nil
-	}
-	return []Shape{Path(Pen{}, Solid(Line), seeds...)}
+	return seeds
 }
 
 // teeth are zigzags from side to side of the box.
@@ -318,13 +324,13 @@ func (r *region) rings() [][]Point {
 }
 
 // chains cuts chains of points to the inside, keeping whole what runs on.
-func (r *region) chains(pen Pen, chains [][]Point) []Shape {
-	var out []Shape
+func (r *region) chains(chains [][]Point) []Outline {
+	var out []Outline
 	for _, c := range chains {
 		var run []Point
 		flush := func() {
 			if len(run) > 1 {
-				out = append(out, Stroke(pen, run...))
+				out = append(out, Lines(run...))
 			}
 			run = nil
 		}

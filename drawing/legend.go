@@ -21,7 +21,7 @@ func Legend() []Item {
 }
 
 // LegendH is the height of the field Legend fills, in mm.
-const LegendH = 222.0
+const LegendH = 225.0
 
 // heading is a rule with the words under it.
 func legendHead(at Point, w float64, s string) []Item {

@@ -118,6 +118,9 @@ type Layout struct {
 	Hanging  []Hanging  // frames that do not reach the floor, by number
 	Groups   [][]int    // frames joined through seams, each by number; one group when all is one piece
 
+	Outline []geom.Polygon // round each group, counter-clockwise; see outline
+	Voids   []geom.Polygon // openings between frames, clockwise, as the wood lies on their left
+
 	Width, Height float64
 	Doubled       float64 // length over which two boards lie together, summed over the seams
 	Clear         []Clear // one for each of Settings.Heights, in their order
@@ -261,6 +264,7 @@ func Build(kinds []Kind, places []Place, s Settings) (Layout, []Problem) {
 	l.meet(s)
 	l.stand(s)
 	l.Groups = l.groups()
+	l.Outline, l.Voids = l.outline()
 	l.Clear = l.clearWidths(s.Heights)
 	for _, o := range l.Overlaps {
 		problems = append(problems, o.problem(l.Frames))

@@ -15,9 +15,9 @@ import (
 const sameSpot = 0.01
 
 // readingOrder sorts indices top row first, each row left to right. The highest
-// one left starts a row; it takes in all whose centre is at most band(it) lower.
+// one left starts a row; it takes in all whose centre is at most band lower.
 // Equals keep their order.
-func readingOrder(centres []geom.Point, band func(i int) float64) []int {
+func readingOrder(centres []geom.Point, band float64) []int {
 	grid := func(v float64) float64 { return math.Round(v / sameSpot) }
 	order := make([]int, len(centres))
 	for i := range order {
@@ -29,8 +29,7 @@ func readingOrder(centres []geom.Point, band func(i int) float64) []int {
 			cmp.Compare(grid(centres[a].X), grid(centres[b].X)))
 	})
 	for start := 0; start < len(order); {
-		lead := order[start]
-		low := centres[lead].Y - band(lead) - sameSpot
+		low := centres[order[start]].Y - band - sameSpot
 		end := start + 1
 		for end < len(order) && centres[order[end]].Y >= low {
 			end++
@@ -44,17 +43,18 @@ func readingOrder(centres []geom.Point, band func(i int) float64) []int {
 }
 
 // numberFrames numbers frames from 1 as a page is read from the front. A row
-// holds the frames whose centres lie less than a quarter of its first frame's
-// height below that frame's centre: the columns of a honeycomb standing on
-// their sides are half a height apart and make two rows, small frames beside
-// the middle of a big one are in its row.
+// holds the frames whose centres lie less than a quarter of the median frame's
+// height below its highest centre. The columns of a honeycomb are half a height
+// apart, or three quarters when it stands on its corners, so they make rows of
+// their own.
 func numberFrames(frames []Frame) {
 	centres := make([]geom.Point, len(frames))
+	heights := make([]float64, len(frames))
 	for i, f := range frames {
-		centres[i] = f.Centre
+		centres[i], heights[i] = f.Centre, f.Box.Max.Y-f.Box.Min.Y
 	}
-	band := func(i int) float64 { return (frames[i].Box.Max.Y - frames[i].Box.Min.Y) / 4 }
-	for n, i := range readingOrder(centres, band) {
+	slices.Sort(heights)
+	for n, i := range readingOrder(centres, heights[len(heights)/2]/4) {
 		frames[i].Number = n + 1
 	}
 }
@@ -71,7 +71,7 @@ func (l *Layout) numberSeams() {
 		middles[i] = s.Middle()
 	}
 	sorted := make([]Seam, len(l.Seams))
-	for n, i := range readingOrder(middles, func(int) float64 { return seamRow }) {
+	for n, i := range readingOrder(middles, seamRow) {
 		sorted[n] = l.Seams[i]
 		sorted[n].Number = n + 1
 	}

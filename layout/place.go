@@ -60,7 +60,7 @@ func (k *Kind) sound() bool {
 			return false
 		}
 	}
-	return true
+	return signedArea(k.Outside) > 0
 }
 
 func (k *Kind) sides() int {

@@ -12,7 +12,7 @@ type Code string
 
 // The codes, with the fields of Problem that go with each.
 const (
-	BadKind       Code = "kind-shape"     // Name: a kind without three corners, with other corners inside than outside, or with corners that are no numbers
+	BadKind       Code = "kind-shape"     // Name: a kind without three corners, with other corners inside than outside, clockwise, or with corners that are no numbers
 	DuplicateKind Code = "kind-twice"     // Name: two kinds of one name
 	DuplicateID   Code = "frame-twice"    // a second frame of one ID; the first stays
 	UnknownKind   Code = "kind-unknown"   // Name: the kind asked for

@@ -97,8 +97,8 @@ func TestGroups(t *testing.T) {
 	}
 }
 
-// Rows: the honeycomb's columns half a height apart make two rows, small frames
-// beside the middle of a big one are in its row.
+// Rows: the honeycomb's columns half a height apart make two rows; small frames
+// are in the row whose highest centre is less than a quarter of 519.6 above.
 func TestReadingOrder(t *testing.T) {
 	flats := 300 * 1.7320508075688772
 	kinds := []Kind{regular("hex", 6, 300), regular("small", 6, 100)}
@@ -110,8 +110,6 @@ func TestReadingOrder(t *testing.T) {
 	for _, f := range l.Frames {
 		got[f.Number-1] = f.ID
 	}
-	// The dot is highest and starts the row; a quarter of its height takes in no
-	// more than itself.
 	if s := fmt.Sprint(got); s != "[dot top right under mid low]" {
 		t.Errorf("order %s", s)
 	}

@@ -30,6 +30,12 @@ func Back(l Layout) Layout {
 		return m
 	})
 	b.Overlaps = each(l.Overlaps, func(o Overlap) Overlap { o.At = flip(o.At); return o })
+	turnOver := func(p geom.Polygon) geom.Polygon {
+		q := each(p, flip)
+		slices.Reverse(q)
+		return q
+	}
+	b.Outline, b.Voids = each(l.Outline, turnOver), each(l.Voids, turnOver)
 	b.flipFloor(l)
 	b.Hanging = slices.Clone(l.Hanging)
 	b.Groups = each(l.Groups, func(g []int) []int { return slices.Clone(g) })

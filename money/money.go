@@ -71,7 +71,7 @@ func (a Amount) Add(b Amount) (Amount, error) {
 		return Amount{}, &MismatchError{a.Currency, b.Currency}
 	}
 	sum := a.Minor + b.Minor
-	if (a.Minor > 0) == (b.Minor > 0) && (sum > 0) != (a.Minor > 0) && a.Minor != 0 && b.Minor != 0 {
+	if (sum < a.Minor) != (b.Minor < 0) { // it wrapped around
 		return Amount{}, ErrTooLarge
 	}
 	return Amount{sum, a.Currency}, nil

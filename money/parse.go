@@ -85,10 +85,21 @@ func (t *token) split() {
 		end++
 	}
 	t.figures, t.after = t.text[t.at:end], strings.TrimSpace(t.text[end:])
-	// One minus may stand before the sign or between it and the figures.
-	before := strings.Replace(t.before, "−", "-", 1)
-	bare := strings.Replace(before, "-", "", 1)
-	t.minus, t.before = bare != before, strings.TrimSpace(bare)
+	t.before, t.minus = cutMinus(strings.TrimSpace(t.before))
+}
+
+// cutMinus takes one minus off either end of what stands before the figures:
+// -$4 and $-4 are the same sum.
+func cutMinus(before string) (rest string, minus bool) {
+	for _, sign := range []string{"-", "\u2212"} {
+		if rest, ok := strings.CutPrefix(before, sign); ok {
+			return strings.TrimSpace(rest), true
+		}
+		if rest, ok := strings.CutSuffix(before, sign); ok {
+			return strings.TrimSpace(rest), true
+		}
+	}
+	return before, false
 }
 
 func (t *token) currency(bare Currency) (Currency, error) {
@@ -133,7 +144,8 @@ func (t *token) amount(c Currency) (Amount, error) {
 	case point && decimals == "", strings.Contains(decimals, "."):
 		return Amount{}, t.fail(t.at, "this is no decimal number", example)
 	case len(decimals) > c.Places():
-		return Amount{}, t.fail(t.at, fmt.Sprintf("%s has %d decimal places", c, c.Places()), Amount{Currency: c}.String()+" with your figures")
+		return Amount{}, t.fail(t.at, fmt.Sprintf("%s has %d decimal places", c, c.Places()),
+			strings.TrimSuffix(whole+"."+decimals[:c.Places()], ".")+" "+string(c))
 	}
 	digits := whole + decimals + strings.Repeat("0", c.Places()-len(decimals))
 	minor, err := strconv.ParseInt(digits, 10, 64)

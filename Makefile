@@ -76,7 +76,7 @@ release:
 		os=$${s%/*}; arch=$${s#*/}; ext=; [[ $$os = windows ]] && ext=.exe; \
 		out=dist/bowerwright-$(VERSION)-$$os-$$arch$$ext; echo "$$out"; \
 		GOOS=$$os GOARCH=$$arch go build -trimpath -buildvcs=false \
-			-ldflags '-s -w -buildid= -X bowerwright/internal/cli.Version=$(VERSION)' -o "$$out" $(COMMAND); \
+			-ldflags '-s -w -buildid= -X main.version=$(VERSION)' -o "$$out" $(COMMAND); \
 	done
 	@cp LICENSE NOTICE THIRD-PARTY.md dist/
 	@cd dist && sha256sum -- * >SHA256SUMS && cat SHA256SUMS

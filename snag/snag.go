@@ -12,6 +12,7 @@ package snag
 
 import (
 	"cmp"
+	"encoding/json"
 	"slices"
 )
 
@@ -68,8 +69,13 @@ func (k Kind) At(p Place, value, problem, remedy string) Snag {
 	return Snag{Code: k.Code, Place: p, Value: value, Problem: problem, Remedy: remedy}
 }
 
-// A List is every snag found so far. Its JSON is an array.
+// A List is every snag found so far.
 type List []Snag
+
+// MarshalJSON writes an array, an empty one for no snags.
+func (l List) MarshalJSON() ([]byte, error) {
+	return json.Marshal(append([]Snag{}, l...))
+}
 
 // Add appends a snag.
 func (l *List) Add(s ...Snag) { *l = append(*l, s...) }

@@ -25,16 +25,17 @@ func Text(l List, source Source, width int) string {
 		width = Width
 	}
 	var b strings.Builder
+	files := lines{source, map[string][]string{}}
 	for i, s := range l {
 		if i > 0 {
 			b.WriteByte('\n')
 		}
-		s.write(&b, source, width)
+		s.write(&b, files, width)
 	}
 	return b.String()
 }
 
-func (s Snag) write(b *strings.Builder, source Source, width int) {
+func (s Snag) write(b *strings.Builder, files lines, width int) {
 	if p := s.Place.String(); p != "" {
 		b.WriteString(clean(p) + ": ")
 	}
@@ -42,7 +43,7 @@ func (s Snag) write(b *strings.Builder, source Source, width int) {
 		b.WriteString("note: ")
 	}
 	fmt.Fprintf(b, "%s [%s]\n", clean(s.Problem), s.Code)
-	if line, ok := s.sourceLine(source); ok {
+	if line, ok := files.at(s.Place); ok {
 		shown, caret := window(line, s.Place.Column, width)
 		fmt.Fprintf(b, "    %s\n", shown)
 		if caret >= 0 {
@@ -69,22 +70,29 @@ func (p Place) String() string {
 	return fmt.Sprintf("%s:%d:%d", p.File, p.Line, p.Column)
 }
 
-// sourceLine finds the line that the snag lies in.
-func (s Snag) sourceLine(source Source) (string, bool) {
-	if source == nil || s.Place.Line <= 0 {
+// lines holds the sources split into lines, each file once, so that a list of
+// many snags is written in linear time.
+type lines struct {
+	source Source
+	of     map[string][]string
+}
+
+// at finds the line of a place.
+func (f lines) at(p Place) (string, bool) {
+	if f.source == nil || p.Line <= 0 {
 		return "", false
 	}
-	text, ok := source(s.Place.File)
-	if !ok {
-		return "", false
-	}
-	for n := 1; n < s.Place.Line; n++ {
-		if _, text, ok = strings.Cut(text, "\n"); !ok {
-			return "", false
+	all, known := f.of[p.File]
+	if !known {
+		if text, ok := f.source(p.File); ok {
+			all = strings.Split(text, "\n")
 		}
+		f.of[p.File] = all
 	}
-	line, _, _ := strings.Cut(text, "\n")
-	return strings.TrimSuffix(line, "\r"), true
+	if p.Line > len(all) {
+		return "", false
+	}
+	return strings.TrimSuffix(all[p.Line-1], "\r"), true
 }
 
 // A cell is what one code point takes on a terminal.

@@ -1,0 +1,211 @@
+package assume
+
+import (
+	"encoding/json"
+	"errors"
+	"math"
+	"slices"
+	"strings"
+	"testing"
+
+	"pgregory.net/rapid"
+)
+
+// The ids that code can name are exactly those of the file.
+func TestConstantsAreTheFile(t *testing.T) {
+	named := []ID{Moisture, JointTolerance, Kerf, TrimFar, TrimFirst, Adult, Child, Skirt, NearMiss, SeamGap,
+		OpeningFoot, OpeningHead, OpeningHip, OpeningShoulder, RoughAllowance, ClampHold, SawError, Hold, Mark, MarkMetric, TestCornerShow}
+	slices.Sort(named)
+	if ids := BuiltInBook().IDs(); !slices.Equal(ids, named) {
+		t.Errorf("the file has %v, the code names %v", ids, named)
+	}
+}
+
+// Common practice, no source: these are what the trade does, and a change of
+// them changes papers.
+func TestBuiltInValues(t *testing.T) {
+	b := BuiltInBook()
+	for id, want := range map[ID]string{
+		Hold: "8 in", ClampHold: "3 in", JointTolerance: "0.03125 in", NearMiss: "0.5 in", SeamGap: "0.03125 in",
+		Kerf: "0.125 in", TrimFirst: "0 in", TrimFar: "0 in", SawError: "0.25 deg", TestCornerShow: "0.0625 in",
+		RoughAllowance: "0.5 in", Moisture: "12 %", Adult: "5.5 ft", Skirt: "5.25 ft", Child: "3.5 ft",
+		OpeningFoot: "0 ft", OpeningHip: "3 ft", OpeningShoulder: "5 ft", OpeningHead: "6.5 ft",
+		Mark: "0.0625 in", MarkMetric: "1 mm",
+	} {
+		v, ok := b.Lookup(id)
+		if got := Number(v.Value) + " " + v.Unit; !ok || got != want {
+			t.Errorf("%s is %s, want %s", id, got, want)
+		}
+	}
+}
+
+func TestEveryRowIsWhole(t *testing.T) {
+	for _, v := range BuiltInBook().Values() {
+		if v.Source == "" || !v.Status.Known() || v.Name == "" || v.Origin != BuiltIn || v.Low > v.Value || v.Value > v.High {
+			t.Errorf("%+v", v)
+		}
+		if topic, name, ok := strings.Cut(string(v.ID), "."); !ok || topic == "" || name == "" {
+			t.Errorf("%s is no topic and name", v.ID)
+		}
+		if v.Status == CommonPractice && v.Source != "common practice, no source" {
+			t.Errorf("%s: common practice with the source %q", v.ID, v.Source)
+		}
+	}
+}
+
+func TestWith(t *testing.T) {
+	built := BuiltInBook()
+	b, err := built.With(Shop, Hold, 10)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if v, _ := b.Lookup(Hold); v.Value != 10 || v.Origin != Shop {
+		t.Errorf("the shop's value is %+v", v)
+	}
+	if v, _ := built.Lookup(Hold); v.Value != 8 || v.Origin != BuiltIn {
+		t.Errorf("the book it came from changed: %+v", v)
+	}
+	var unknown *UnknownError
+	if _, err := b.With(Job, "saw.hodl", 10); !errors.As(err, &unknown) || unknown.ID != "saw.hodl" || !strings.Contains(err.Error(), "saw.hodl") {
+		t.Errorf("a wrong id: %v", err)
+	}
+}
+
+func TestWithRange(t *testing.T) {
+	b := BuiltInBook()
+	for _, n := range []float64{4, 24} {
+		if _, err := b.With(Job, Hold, n); err != nil {
+			t.Errorf("%v is at the end of the range: %v", n, err)
+		}
+	}
+	for _, n := range []float64{3.999, 24.001, -8, math.NaN(), math.Inf(1)} {
+		got, err := b.With(Job, Hold, n)
+		var r *RangeError
+		if !errors.As(err, &r) || r.Value.ID != Hold {
+			t.Errorf("%v is accepted: %v", n, err)
+		}
+		if v, _ := got.Lookup(Hold); v.Value != 8 {
+			t.Errorf("after a refusal the value is %v", v.Value)
+		}
+	}
+	_, err := b.With(Job, Hold, 2.5)
+	if want := "2.5 in is out of range for saw.hold: write 4 to 24 in"; err == nil || err.Error() != want {
+		t.Errorf("got %v, want %s", err, want)
+	}
+}
+
+// In whatever order the origins speak, the last of built in, shop, job, flags
+// that spoke is in force; of one origin the last word counts.
+func TestPrecedence(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		b := BuiltInBook()
+		want := map[Origin]float64{BuiltIn: 8}
+		top := BuiltIn
+		for range rapid.IntRange(0, 8).Draw(t, "overrides") {
+			o := Origin(rapid.IntRange(int(Shop), int(Flags)).Draw(t, "origin"))
+			n := float64(rapid.IntRange(4, 24).Draw(t, "value"))
+			next, err := b.With(o, Hold, n)
+			if err != nil {
+				t.Fatal(err)
+			}
+			b, want[o], top = next, n, max(top, o)
+		}
+		if v, _ := b.Lookup(Hold); v.Value != want[top] || v.Origin != top {
+			t.Fatalf("%v from %v, want %v from %v", v.Value, v.Origin, want[top], top)
+		}
+	})
+}
+
+func TestReader(t *testing.T) {
+	b, err := BuiltInBook().With(Flags, Kerf, 0.1)
+	if err != nil {
+		t.Fatal(err)
+	}
+	r := b.Reader()
+	if got := r.Used(); len(got) != 0 {
+		t.Errorf("nothing was read, used are %v", got)
+	}
+	for _, id := range []ID{Mark, Kerf, Hold, Kerf} {
+		if v := r.Get(id); v.ID != id {
+			t.Errorf("%s gives %s", id, v.ID)
+		}
+	}
+	var ids []ID
+	for _, v := range r.Used() {
+		ids = append(ids, v.ID)
+		if v.ID == Kerf && (v.Value != 0.1 || v.Origin != Flags) {
+			t.Errorf("the used kerf is %+v", v)
+		}
+	}
+	if want := []ID{Kerf, Hold, Mark}; !slices.Equal(ids, want) {
+		t.Errorf("used are %v, want %v", ids, want)
+	}
+	defer func() {
+		if recover() == nil {
+			t.Error("an id that does not exist is read")
+		}
+	}()
+	r.Get("saw.hodl")
+}
+
+func TestParseRefusals(t *testing.T) {
+	row := func(fields string) string { return header + "\n" + fields + "\n" }
+	good := "a.b,name,1,in,0,2,memory,a book,"
+	if b, err := Parse(row(good)); err != nil || len(b.Values()) != 1 {
+		t.Fatalf("a good row: %v", err)
+	}
+	for name, text := range map[string]string{
+		"empty":       "",
+		"header":      "id,name\na,b\n",
+		"columns":     row("a.b,name,1"),
+		"quote":       row(`a.b,"name,1,in,0,2,memory,a book,`),
+		"no id":       row(strings.Replace(good, "a.b", "", 1)),
+		"no name":     row(strings.Replace(good, "name", "", 1)),
+		"no unit":     row(strings.Replace(good, "in", "", 1)),
+		"no source":   row(strings.Replace(good, "a book", "", 1)),
+		"status":      row(strings.Replace(good, "memory", "rumour", 1)),
+		"no number":   row(strings.Replace(good, ",1,", ",one,", 1)),
+		"not a range": row(strings.Replace(good, ",0,2,", ",2,0,", 1)),
+		"outside":     row(strings.Replace(good, ",1,", ",3,", 1)),
+		"twice":       row(good + "\n" + good),
+	} {
+		if b, err := Parse(text); err == nil {
+			t.Errorf("%s: read as %v", name, b.Values())
+		}
+	}
+}
+
+func TestMarkdown(t *testing.T) {
+	text := header + "\nz.last,the last,0.5,in,0,2,memory,a book,\na.first,one | two,12,%,0,30,seen,a table,half\n"
+	b, err := Parse(text)
+	if err != nil {
+		t.Fatal(err)
+	}
+	page := Markdown(b)
+	want := "| `a.first` | one \\| two | 12 % | 0 | 30 | seen | a table | half |\n| `z.last` | the last | 0.5 in | 0 | 2 | memory | a book |  |\n"
+	if !strings.HasSuffix(page, want) {
+		t.Errorf("the page ends\n%s", page)
+	}
+	if page != Markdown(b) {
+		t.Error("the page differs when written again")
+	}
+	for _, id := range BuiltInBook().IDs() {
+		if !strings.Contains(Markdown(BuiltInBook()), "| `"+string(id)+"` |") {
+			t.Errorf("%s is not on the page", id)
+		}
+	}
+}
+
+func TestOriginText(t *testing.T) {
+	for o, want := range map[Origin]string{BuiltIn: "built in", Shop: "shop file", Job: "job file", Flags: "flag", 9: "origin 9"} {
+		if o.String() != want {
+			t.Errorf("%d is %q, want %q", int(o), o, want)
+		}
+	}
+	v, _ := BuiltInBook().Lookup(MarkMetric)
+	got, err := json.Marshal(v)
+	want := `{"id":"tape.mark-metric","name":"fineness of the tape in millimetres","value":1,"unit":"mm","low":0.1,"high":1,"source":"common practice, no source","status":"common practice","note":"1 mm","origin":"built in"}`
+	if err != nil || string(got) != want {
+		t.Errorf("got %s, %v", got, err)
+	}
+}

@@ -42,6 +42,8 @@ const (
 	ClampHold       ID = "saw.clamp-hold"
 	SawError        ID = "saw.error"
 	Hold            ID = "saw.hold"
+	Swing           ID = "saw.swing"
+	Tilt            ID = "saw.tilt"
 	Mark            ID = "tape.mark"
 	MarkMetric      ID = "tape.mark-metric"
 	TestCornerShow  ID = "test-corner.show"

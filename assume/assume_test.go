@@ -73,12 +73,12 @@ func TestWith(t *testing.T) {
 
 func TestWithRange(t *testing.T) {
 	b := BuiltInBook()
-	for _, n := range []float64{4, 24} {
+	for _, n := range []float64{0, 24} {
 		if _, err := b.With(Job, Hold, n); err != nil {
 			t.Errorf("%v is at the end of the range: %v", n, err)
 		}
 	}
-	for _, n := range []float64{3.999, 24.001, -8, math.NaN(), math.Inf(1)} {
+	for _, n := range []float64{-0.001, 24.001, -8, math.NaN(), math.Inf(1)} {
 		got, err := b.With(Job, Hold, n)
 		var r *RangeError
 		if !errors.As(err, &r) || r.Value.ID != Hold {
@@ -88,8 +88,8 @@ func TestWithRange(t *testing.T) {
 			t.Errorf("after a refusal the value is %v", v.Value)
 		}
 	}
-	_, err := b.With(Job, Hold, 2.5)
-	if want := "2.5 in is out of range for saw.hold: write 4 to 24 in"; err == nil || err.Error() != want {
+	_, err := b.With(Job, Hold, 25)
+	if want := "25 in is out of range for saw.hold: write 0 to 24 in"; err == nil || err.Error() != want {
 		t.Errorf("got %v, want %s", err, want)
 	}
 }

@@ -113,3 +113,24 @@ func length(mm float64) unit.Length {
 // bits of floating point never reach result.json.
 func micro(mm float64) float64 { return math.Round(mm*1e3)/1e3 + 0 }
 func milli(kg float64) float64 { return math.Round(kg*1e3)/1e3 + 0 }
+
+// up is a least size: rounded up to the mark, and to half millimetres.
+func (w scribe) up(mm float64) Size {
+	mark := w.us.Mark
+	if mark <= 0 || w.us.System != unit.US {
+		mark = unit.MarkUS
+	}
+	us, _ := unit.FromMM(mm, mark, unit.Up)
+	metric, _ := unit.FromMM(mm, unit.Millimetre/2, unit.Up)
+	return Size{MM: micro(mm), US: unit.Format(us, w.us), Metric: unit.Format(metric, w.sawn)}
+}
+
+// signed is a small shift with its sign.
+func (w scribe) signed(mm float64) Size {
+	s := w.fine(math.Abs(mm))
+	s.MM = micro(mm)
+	if mm < 0 {
+		s.US, s.Metric = "-"+s.US, "-"+s.Metric
+	}
+	return s
+}

@@ -8,13 +8,7 @@ import (
 
 // build lays the frames out from the given shapes. Copies are taken from where
 // the first pass puts their originals, so they are placed and not attached.
-func build(s Spec, kinds []layout.Kind) (layout.Layout, []layout.Problem) {
-	set := layout.Settings{
-		Gap:            s.Gap.MM(),
-		JointTolerance: s.JointTolerance.MM(),
-		NearMiss:       s.NearMiss.MM(),
-		Heights:        layout.DefaultHeights(),
-	}
+func build(s Spec, kinds []layout.Kind, set layout.Settings) (layout.Layout, []layout.Problem) {
 	places := layoutPlaces(s.Layout)
 	l, problems := layout.Build(kinds, places, set)
 	if len(s.Copies) == 0 || len(problems) > 0 {

@@ -74,17 +74,21 @@ type JobFacts struct {
 
 // Overall is the whole set piece.
 type Overall struct {
-	Width, Height           Size
-	AskedWidth, AskedHeight Size
-	Weight                  Weight // timber only
-	FrameCount, SeamCount   int
-	PartCount, BoardCount   int
-	Standing                []string // frames with a side on the floor, or feet
-	StandingLength          Size
-	Hanging                 []string   // ids of frames that do not reach the floor
-	DoubledLength           Size       // where two boards lie side by side
-	Groups                  [][]string // frames joined by seams; more than one group is a note
-	Asked, Built            []XY       `json:"-"`
+	Width          Size       `json:"width"` // gaps at the seams included
+	Height         Size       `json:"height"`
+	AskedWidth     Size       `json:"asked_width"` // from the sizes as asked, before the tape
+	AskedHeight    Size       `json:"asked_height"`
+	GapsInWidth    Size       `json:"gaps_in_width"` // how much of the width is gaps at seams
+	Weight         Weight     `json:"weight"`        // timber of the placed frames only
+	FrameCount     int        `json:"frame_count"`
+	SeamCount      int        `json:"seam_count"`
+	PartCount      int        `json:"part_count"` // spares included
+	BoardCount     int        `json:"board_count"`
+	Standing       []string   `json:"standing"` // labels of frames with a side or feet on the floor
+	StandingLength Size       `json:"standing_length"`
+	Hanging        []string   `json:"hanging"`        // labels of frames that do not reach the floor
+	DoubledLength  Size       `json:"doubled_length"` // where two boards lie side by side
+	Groups         [][]string `json:"groups"`         // labels of frames joined by seams; more than one group is a note
 }
 
 // KindFacts are one kind of frame, made Make times.
@@ -172,6 +176,7 @@ type SawErrorFacts struct {
 	TrueTo     Angle  `json:"true_to"`   // per cut, for the joint tolerance
 	TooSteep   string `json:"too_steep"` // which side opens
 	TooShallow string `json:"too_shallow"`
+	Open       bool   `json:"open"` // an open outline has no last joint: its feet turn
 }
 
 // FamilyFacts are kinds whose sides are whole multiples of one length.
@@ -195,8 +200,9 @@ type FrameFacts struct {
 	Inside  []XY   `json:"inside"`
 	Open    bool   `json:"open"`
 	Stands  bool   `json:"stands"`
-	Lowest  Size   `json:"lowest"` // over the floor
-	Row     string `json:"row,omitempty"`
+	Lowest  Size   `json:"lowest"`   // over the floor
+	Up      XY     `json:"up"`       // unit vector that is up, in the kind's own coordinates
+	TopSide int    `json:"top_side"` // its highest side: where the up-mark goes
 }
 
 // SeamFacts are one seam: where sides of two frames lie against each other and
@@ -228,10 +234,11 @@ type NearFacts struct {
 
 // OpeningFacts are the clear width at one height.
 type OpeningFacts struct {
-	Height   Size `json:"height"`
-	Clear    Size `json:"clear"`
-	From, To float64
-	Bounded  bool `json:"bounded"` // there is a board on both sides
+	Height  Size    `json:"height"`
+	Clear   Size    `json:"clear"`
+	From    float64 `json:"from_mm"`
+	To      float64 `json:"to_mm"`
+	Bounded bool    `json:"bounded"` // there is a board on both sides
 }
 
 // MovedFacts say how far a frame sits from where the asked sizes put it.
@@ -278,13 +285,14 @@ type TimberFacts struct {
 
 // A StopFacts is one setting of the stop and saw, in bench order.
 type StopFacts struct {
-	Part          string `json:"part"`  // mark
-	Stop          Size   `json:"stop"`  // tooth to stop
-	Point         string `json:"point"` // "long point", "short point" or "square end"
-	Face          string `json:"face"`  // which face of the board touches the stop
-	First, Second Angle
-	Count         int    `json:"count"`
-	Held          string `json:"held"` // what is held and why it is long enough
+	Part   string `json:"part"`  // mark
+	Stop   Size   `json:"stop"`  // tooth to stop
+	Point  string `json:"point"` // "long point", "short point" or "square end"
+	Face   string `json:"face"`  // which face of the board touches the stop
+	First  Angle  `json:"first_end"`
+	Second Angle  `json:"second_end"`
+	Count  int    `json:"count"`
+	Held   string `json:"held"` // what is held and why it is long enough
 }
 
 // BoardFacts are one board to saw; Alike boards are sawn the same.
@@ -320,21 +328,25 @@ type SawFacts struct {
 	Scale   string        `json:"scale"`
 	Stop    string        `json:"stop_side"`
 	Kerf    Size          `json:"kerf"`
+	Hold    Size          `json:"hold"` // in force: by hand, or under the clamp
+	Clamp   bool          `json:"clamp"`
 	Reading *ReadingFacts `json:"reading,omitempty"`
 }
 
 // ReadingFacts are what the test corner told about the saw.
 type ReadingFacts struct {
-	Kind         string `json:"kind"`
-	Arms, Across Size
-	True         Angle `json:"true_setting"`
-	Error        Angle `json:"error"`
-	SetTo        Angle `json:"set_to"` // what the scale must show for the true setting
+	Kind   string `json:"kind"`
+	Arms   Size   `json:"arms"`
+	Across Size   `json:"across"`
+	True   Angle  `json:"true_setting"`
+	Error  Angle  `json:"error"`
+	SetTo  Angle  `json:"set_to"` // what the scale must show for the true setting
 }
 
 // A TestCorner is what to cut first: two arms that show a saw out of true.
 type TestCorner struct {
 	Kind    string `json:"kind"`
+	Title   string `json:"title"`
 	Setting Angle  `json:"setting"`
 	Arms    Size   `json:"arms"`             // outside length of each
 	Across  Size   `json:"across"`           // tip to tip when true
@@ -345,7 +357,13 @@ type TestCorner struct {
 
 // AssumedFacts are one assumption the job used.
 type AssumedFacts struct {
-	ID, Name, Value, Range, Source, Status, From string
+	ID     string `json:"id"`
+	Name   string `json:"name"`
+	Value  string `json:"value"`
+	Range  string `json:"range"`
+	Source string `json:"source"`
+	Status string `json:"status"`
+	From   string `json:"from"` // built in, shop file, job file or flag
 }
 
 // A Caution is one warning that goes on the papers named.

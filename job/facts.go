@@ -1,0 +1,370 @@
+package job
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"bowerwright/frame"
+	"bowerwright/layout"
+	"bowerwright/unit"
+)
+
+// facts fills in what is known once the frames are built and laid out.
+func (p *planner) facts() {
+	p.letters()
+	p.counts()
+	p.saw = p.sawRecord()
+	r := &p.result
+	r.Format, r.Version, r.Banner = "bowerwright result", 1, NotYetChecked
+	s := p.spec
+	mark, _, _ := unit.MarkName(p.set.mark)
+	r.Job = JobFacts{Name: s.Name, For: s.For, Date: s.Date, Venue: s.Venue, Maker: s.Maker, Note: s.Note,
+		Show: s.Show, Paper: s.Paper, Finest: mark, Tolerance: p.w.fine(p.set.tolerance.MM()), Gap: p.w.fine(p.set.gap.MM())}
+	for _, k := range p.kinds {
+		r.Kinds = append(r.Kinds, p.kindFacts(k))
+	}
+	p.frameFacts()
+	p.meetings()
+	p.openings()
+	p.moved()
+	p.overall()
+	p.sawFacts()
+	r.Cautions = cautions()
+}
+
+// letters gives every kind a mark for its parts: its first letter, or the first
+// of its letters that is still free, or a letter that is.
+func (p *planner) letters() {
+	taken := map[string]bool{}
+	for _, k := range p.kinds {
+		for _, r := range strings.ToUpper(k.Name) + "ABCDEFGHJKLMNPQRSTUVWXYZ" {
+			if l := string(r); l >= "A" && l <= "Z" && !taken[l] {
+				k.letter = l
+				break
+			}
+		}
+		if k.letter == "" { // more than 26 kinds
+			k.letter = fmt.Sprintf("A%d", len(taken))
+		}
+		taken[k.letter] = true
+	}
+}
+
+// counts says how many frames of each kind are made.
+func (p *planner) counts() {
+	for _, f := range p.built.Frames {
+		p.kinds[p.kindAt[f.Kind]].placed++
+	}
+	for _, k := range p.kinds {
+		k.make = k.placed + k.Spare
+	}
+}
+
+func laid(flat bool) string {
+	if flat {
+		return "flat"
+	}
+	return "on edge"
+}
+
+func (p *planner) kindFacts(k *shape) KindFacts {
+	f := k.built
+	facts := KindFacts{
+		Name: k.Name, Letter: k.letter, Title: k.title(), Shape: k.def.Name, Sides: f.Built.Sides(), Open: f.Built.Open,
+		Make: k.make, Placed: k.placed, Timber: k.board.Name, Laid: laid(k.Flat),
+		Depth: p.w.cut(k.boards.Depth().MM()), Rise: p.w.cut(k.boards.Rise().MM()),
+		Sizes: p.sizes(k), Corners: p.corners(f),
+		Outside: p.w.outline(f.Built.Corners), Inside: p.w.outline(f.Inside),
+		OutsideArea: math.Round(float64(f.OutsideArea)), InsideArea: math.Round(float64(f.InsideArea)),
+		Weight: p.w.weight(f.Mass), Parts: p.parts(k), Closing: p.w.fine(f.Closing.Gap), Closes: p.closes(f),
+		SawError: p.sawError(f), FamilyOf: p.familyOf(k.Name), SawnRound: p.sawnRound(k),
+	}
+	if k.named {
+		facts.Given = sizeName(k.given)
+	}
+	return facts
+}
+
+// sizeName is a measure as it stands on paper.
+func sizeName(m frame.Measure) string {
+	names := map[frame.Measure]string{
+		frame.Side: "side, outside", frame.Flats: "across flats, outside", frame.Points: "across points, outside",
+		frame.InsideFlats: "across flats, inside", frame.CornerCircle: "circle through the corners",
+		frame.InscribedCircle: "circle inside the outline", frame.Height: "height as it stands",
+		frame.Width: "width as it stands", frame.Outside: "circle through the corners", frame.Inside: "largest circle that fits inside",
+	}
+	return names[m]
+}
+
+func (p *planner) sizes(k *shape) []NamedSize {
+	var out []NamedSize
+	for _, a := range k.built.AskedSizes {
+		b := a.MM
+		for _, q := range k.built.BuiltSizes {
+			if q.Measure == a.Measure {
+				b = q.MM
+			}
+		}
+		out = append(out, NamedSize{Name: sizeName(a.Measure), Asked: p.w.cut(a.MM), Built: p.w.cut(b),
+			Given: k.named && sizeName(k.given) == sizeName(a.Measure)})
+	}
+	return out
+}
+
+func (p *planner) corners(f frame.Frame) []Corner {
+	var out []Corner
+	for i := range f.Built.Corners {
+		n := i + 1
+		out = append(out, Corner{Number: n, Inside: p.w.angle(f.Asked.InsideAngle(n)), Setting: p.w.angle(f.Asked.Setting(n)), Foot: f.Asked.IsFoot(n)})
+	}
+	return out
+}
+
+// closes says how the frame closes after its lengths went to the tape.
+func (p *planner) closes(f frame.Frame) string {
+	c := f.Closing
+	gap := p.w.text(p.w.fine(c.Gap))
+	switch {
+	case len(c.Fitted) > 0:
+		return fmt.Sprintf("Tape lengths alone leave %s at the last joint: the sides marked fitted are sawn a little long and cut to fit.", gap)
+	case c.Gap < closedGap && f.Built.Open:
+		return "The feet stand level."
+	case c.Gap < closedGap:
+		return "It closes with every length on the tape."
+	case f.Built.Open:
+		return fmt.Sprintf("The feet are %s out of level, within the joint tolerance.", gap)
+	}
+	return fmt.Sprintf("Lengths on the tape leave %s at the last joint, within the joint tolerance.", gap)
+}
+
+func (p *planner) familyOf(kind string) string {
+	for _, f := range p.result.Families {
+		for i, k := range f.Kinds {
+			if k == kind && f.Why == "named in the job" {
+				return fmt.Sprintf("%d times %s", f.Times[i], p.w.text(f.Unit))
+			}
+		}
+	}
+	return ""
+}
+
+func (p *planner) sawnRound(k *shape) string {
+	if k.round == nil {
+		return ""
+	}
+	return fmt.Sprintf("Glued up from straight blanks, then sawn round: outside %s, inside %s. The boards must be at least %s wide.",
+		p.w.text(p.w.cut(k.round.Outside.MM())), p.w.text(p.w.cut(k.round.Inside.MM())), p.w.text(p.w.up(k.round.LeastBoard)))
+}
+
+// parts lists the parts of a kind that are sawn alike.
+func (p *planner) parts(k *shape) []PartFacts {
+	kinds := k.built.Kinds()
+	mark := func(i int) string {
+		if len(kinds) == 1 {
+			return k.letter
+		}
+		return k.letter + suffix(i)
+	}
+	var out []PartFacts
+	for i, q := range kinds {
+		sawing := p.saw.Cut(k.boards, q.Part, frame.Trim{Allowance: p.set.rough})
+		facts := PartFacts{
+			Mark: mark(i), Sides: q.Sides, PerFrame: len(q.Sides), Count: len(q.Sides) * k.make,
+			Outside: p.w.cut(q.Part.Outside.MM()), InsideLength: p.w.cut(q.Part.Inside), Tip: p.w.cut(q.Part.TipToTip),
+			LongPoint: p.w.cut(q.Part.LongPoint()), ShortPoint: p.w.cut(q.Part.ShortPoint()), Asked: p.w.cut(q.Part.Asked),
+			First: p.end(sawing.Start), Second: p.end(sawing.End), Hand: q.Part.Hand.String(), Fitted: q.Part.Fitted,
+		}
+		if q.MirrorOf >= 0 {
+			facts.MirrorOf = mark(q.MirrorOf)
+		}
+		if q.Part.Fitted {
+			facts.Outside, facts.LongPoint, facts.ShortPoint = p.fitted(q.Part.Outside.MM()), p.fitted(q.Part.LongPoint()), p.fitted(q.Part.ShortPoint())
+		}
+		p.wayOut(k, sawing, &facts)
+		p.sawings = append(p.sawings, sawn{kind: k, part: q.Part, mark: facts.Mark, sawing: sawing, count: facts.Count})
+		out = append(out, facts)
+	}
+	return out
+}
+
+// fitted is a length off the tape's marks: to a sixty-fourth and half a
+// millimetre.
+func (p *planner) fitted(mm float64) Size {
+	l := length(mm)
+	return Size{MM: micro(mm), US: unit.Format(l, unit.Style{System: unit.US, Mark: unit.Inch / 64}), Metric: unit.Format(l, p.w.sawn)}
+}
+
+// suffix counts a, b, ... z, aa.
+func suffix(i int) string {
+	if i < 26 {
+		return string(rune('a' + i))
+	}
+	return suffix(i/26-1) + suffix(i%26)
+}
+
+func (p *planner) end(e frame.EndCut) EndFacts {
+	along := unit.FromDegrees(90) - unit.Angle(math.Abs(float64(e.Setting)))
+	return EndFacts{Setting: p.w.angle(e.Setting), Along: p.w.angle(along), Way: e.Way.String(),
+		Reach: e.Way != frame.RoughThenBlock, Detent: e.Detent}
+}
+
+// wayOut says what to do about a part that the saw cannot mitre.
+func (p *planner) wayOut(k *shape, s frame.Sawing, facts *PartFacts) {
+	if s.WayOut == frame.NoneNeeded {
+		return
+	}
+	rough := p.w.cut(s.Rough.MM())
+	facts.Rough = &rough
+	for _, e := range []frame.EndCut{s.Start, s.End} {
+		if e.Way == frame.RoughThenBlock {
+			facts.Block = append(facts.Block, p.w.angle(e.Block))
+		} else {
+			facts.Block = append(facts.Block, Angle{})
+		}
+	}
+	reason := s.Start.Reason
+	if reason == frame.Reaches {
+		reason = s.End.Reason
+	}
+	facts.WayOut = fmt.Sprintf("Out of reach: %s. Saw it square to %s, then trim each such end clamped to a square block; never freehand.", reason, p.w.text(rough))
+	do := "Follow the card: rough length first, then trimmed against a block; or choose another shape."
+	if s.WayOut == frame.AnotherShape {
+		facts.WayOut = fmt.Sprintf("Out of reach: %s, and too short, too long or too big to be trimmed against a block. Choose another shape or other boards.", reason)
+		do = "Choose another shape, other boards or another saw."
+	}
+	p.note("saw-reach", "frames."+k.Name, fmt.Sprintf("the saw cannot cut part %s: %s", facts.Mark, reason), do)
+}
+
+func (p *planner) sawError(f frame.Frame) SawErrorFacts {
+	e := f.SawError(p.set.sawError, p.set.tolerance)
+	return SawErrorFacts{
+		Error: p.w.angle(p.set.sawError), LastGap: p.w.fine(e.LastGap), EachGap: p.w.fine(e.EachGap), TrueTo: p.w.fineAngle(e.TrueTo),
+		TooSteep: frame.OpensInside.String(), TooShallow: frame.OpensOutside.String(), Open: e.OpenEnds,
+	}
+}
+
+// frameFacts lists the placed frames by number.
+func (p *planner) frameFacts() {
+	l := p.built
+	facts := make([]FrameFacts, len(l.Frames))
+	stands := standing(l)
+	lowest := map[int]float64{}
+	for _, h := range l.Hanging {
+		lowest[h.Frame] = h.Clearance
+	}
+	p.labels = make([]string, len(l.Frames))
+	for i, f := range l.Frames {
+		k := p.kinds[p.kindAt[f.Kind]]
+		p.labels[i] = fmt.Sprintf("%s%d", k.letter, f.Number)
+		facts[f.Number-1] = FrameFacts{
+			ID: f.ID, Kind: f.Kind, Number: f.Number, Label: p.labels[i], Mirror: f.Move.Mirror,
+			Turn: p.w.angle(unit.Angle(f.Move.Turn)), Centre: p.w.xy(f.Centre), Outside: p.w.outline(f.Outside), Inside: p.w.outline(f.Inside),
+			Open: f.Open, Stands: stands[i], Lowest: p.w.looked(lowest[i]), Up: p.w.xy(f.Up), TopSide: f.TopSide,
+		}
+	}
+	p.result.Frames = facts
+}
+
+// standing says which frames have a board or feet on the floor.
+func standing(l layout.Layout) map[int]bool {
+	out := map[int]bool{}
+	for _, s := range l.Standing {
+		out[s.Frame] = true
+	}
+	for _, f := range l.Feet {
+		out[f.Frame] = true
+	}
+	return out
+}
+
+// meetings lists seams, touches and near misses.
+func (p *planner) meetings() {
+	l := p.built
+	for _, s := range l.Seams {
+		facts := SeamFacts{Number: s.Number, Length: p.w.cut(s.Length), From: p.w.xy(s.From), To: p.w.xy(s.To),
+			Height: p.w.looked(s.Middle().Y), FlushBoth: s.Flush}
+		for i, side := range s.Sides {
+			facts.Frames[i], facts.Sides[i], facts.Along[i] = p.labels[side.Frame], side.Side, p.w.cut(side.From)
+		}
+		p.result.Seams = append(p.result.Seams, facts)
+	}
+	for _, t := range l.Touches {
+		p.result.Touches = append(p.result.Touches, TouchFacts{Frames: p.pair(t.Frames), At: p.w.xy(t.At)})
+	}
+	for _, m := range l.Misses {
+		near := NearFacts{Frames: p.pair(m.Frames), Distance: p.w.fine(m.Distance), At: p.w.xy(m.At)}
+		p.result.Near = append(p.result.Near, near)
+		p.note("near-miss", "layout."+l.Frames[m.Frames[1]].ID,
+			fmt.Sprintf("%s and %s nearly meet: %s apart", near.Frames[0], near.Frames[1], p.w.text(near.Distance)),
+			"Close the gap or leave more than "+p.w.text(p.w.fine(p.set.near.MM()))+".")
+	}
+	if len(l.Groups) > 1 {
+		p.note("groups", "layout", fmt.Sprintf("no seam joins the frames into one piece: there are %d groups", len(l.Groups)),
+			"Lay a side of one against a side of another, or treat them as separate set pieces.")
+	}
+}
+
+func (p *planner) pair(f [2]int) [2]string { return [2]string{p.labels[f[0]], p.labels[f[1]]} }
+
+func (p *planner) openings() {
+	for _, c := range p.built.Clear {
+		p.result.Openings = append(p.result.Openings, OpeningFacts{Height: p.w.whole(c.Height), Clear: p.w.looked(c.Width()),
+			From: micro(c.Left), To: micro(c.Right), Bounded: c.Found})
+	}
+}
+
+// moved lists the frames whose place is not where the asked sizes put it.
+func (p *planner) moved() {
+	label := map[string]string{}
+	for i, f := range p.built.Frames {
+		label[f.ID] = p.labels[i]
+	}
+	for _, m := range layout.Moved(p.asked, p.built) {
+		if m.By.Len() < movedLeast {
+			continue
+		}
+		p.result.Moved = append(p.result.Moved, MovedFacts{Frame: label[m.ID], By: p.w.fine(m.By.Len()), Right: p.w.signed(m.By.X), Up: p.w.signed(m.By.Y)})
+	}
+}
+
+// movedLeast is the shift in mm below which a frame counts as not moved: no
+// tape shows a twentieth of a millimetre.
+const movedLeast = 0.05
+
+func (p *planner) overall() {
+	l := p.built
+	o := Overall{
+		Width: p.w.whole(l.Width), Height: p.w.whole(l.Height), AskedWidth: p.w.whole(p.asked.Width), AskedHeight: p.w.whole(p.asked.Height),
+		GapsInWidth: p.w.fine(math.Max(0, l.Width-p.bare.Width)), FrameCount: len(l.Frames), SeamCount: len(l.Seams), DoubledLength: p.w.whole(l.Doubled),
+	}
+	stands, length := standing(l), 0.0
+	for _, s := range l.Standing {
+		length += s.To - s.From
+	}
+	o.StandingLength = p.w.looked(length)
+	for _, f := range p.result.Frames {
+		for i := range l.Frames {
+			if l.Frames[i].Number == f.Number && stands[i] {
+				o.Standing = append(o.Standing, f.Label)
+			}
+		}
+		if f.Lowest.MM > 0 {
+			o.Hanging = append(o.Hanging, f.Label)
+		}
+	}
+	for _, g := range l.Groups {
+		var labels []string
+		for _, i := range g {
+			labels = append(labels, p.labels[i])
+		}
+		o.Groups = append(o.Groups, labels)
+	}
+	var mass unit.Mass
+	for _, k := range p.kinds {
+		mass += k.built.Mass * unit.Mass(k.placed)
+		o.PartCount += len(k.built.Parts) * k.make
+	}
+	o.Weight = p.w.weight(mass)
+	p.result.Overall = o
+}

@@ -1,0 +1,230 @@
+// Package job is the one pipeline: a Spec in, a Result out.
+//
+// Plan walks the steps in the order of the work: the boards and the saw, an
+// outline for every kind of frame, the layout as asked, lengths taken to the
+// tape, the layout as built, how every part is sawn, boards cut with proof, and
+// the figures of the papers. Whatever the user must put right is collected on
+// the way and returned all at once, sorted by place; what is merely worth
+// knowing becomes a Note of the Result.
+//
+// The package is pure: it reads no files and no clock. It knows nothing of
+// paper or screens.
+package job
+
+import (
+	"context"
+	"fmt"
+	"strings"
+
+	"bowerwright/assume"
+	"bowerwright/frame"
+	"bowerwright/layout"
+	"bowerwright/snag"
+	"bowerwright/unit"
+)
+
+// A planner is one run of Plan.
+type planner struct {
+	spec   Spec
+	cat    Catalogue
+	w      scribe
+	book   *assume.Reader
+	set    settings
+	snags  snag.List
+	result Result
+
+	timber         map[string]board
+	speciesAssumed bool
+	kinds          []*shape
+	kindAt         map[string]int
+
+	asked, built layout.Layout
+	bare         layout.Layout // as built, without gaps at the seams
+	labels       []string      // of the frames, by their index in the layout
+	saw          frame.Saw
+	sawings      []sawn
+}
+
+// Plan works a job out. With snags that stop it the Result is incomplete and
+// must not be shown. The error is the context's, or a fault of the program.
+func Plan(ctx context.Context, spec Spec, cat Catalogue) (Result, snag.List, error) {
+	p := &planner{spec: spec, cat: cat}
+	if p.spec.Show == "" {
+		p.spec.Show = "us"
+	}
+	if p.spec.Paper == "" {
+		p.spec.Paper = map[string]string{"us": "letter", "metric": "a4"}[p.spec.Show]
+	}
+	p.w = newScribe(p.spec)
+	p.settle()
+	p.spec.Mark = p.set.mark
+	p.w = newScribe(p.spec)
+	p.boards()
+	p.makeShapes()
+	p.checkCopies()
+	if p.snags.Stops() {
+		return p.stopped(ctx)
+	}
+	p.layOut()
+	if p.snags.Stops() {
+		return p.stopped(ctx)
+	}
+	p.facts()
+	if err := p.cutAll(ctx); err != nil {
+		return Result{}, nil, err
+	}
+	if p.snags.Stops() {
+		return p.stopped(ctx)
+	}
+	p.finish()
+	p.snags.Sort()
+	return p.result, p.snags, nil
+}
+
+func (p *planner) stopped(ctx context.Context) (Result, snag.List, error) {
+	p.snags.Sort()
+	return Result{}, p.snags, ctx.Err()
+}
+
+// layOut lays the frames out as asked, takes their sides to the tape and lays
+// them out again as they will be.
+func (p *planner) layOut() {
+	var problems []layout.Problem
+	p.asked, problems = p.lay(p.set.gap, func(s *shape) layout.Kind {
+		return layout.Kind{Name: s.Name, Outside: s.outline.Corners, Inside: s.asked.Inside, Open: s.outline.Open}
+	})
+	for _, problem := range problems {
+		p.layoutSnag(problem)
+	}
+	if p.snags.Stops() {
+		return
+	}
+	p.families(p.asked)
+	p.roundAll()
+	if p.snags.Stops() {
+		return
+	}
+	built := func(s *shape) layout.Kind {
+		return layout.Kind{Name: s.Name, Outside: s.built.Built.Corners, Inside: s.built.Inside, Open: s.built.Built.Open}
+	}
+	p.built, problems = p.lay(p.set.gap, built)
+	for _, problem := range problems {
+		p.builtNote(problem)
+	}
+	p.bare, _ = p.lay(0, built)
+}
+
+func (p *planner) lay(gap unit.Length, of func(*shape) layout.Kind) (layout.Layout, []layout.Problem) {
+	var kinds []layout.Kind
+	for _, s := range p.kinds {
+		kinds = append(kinds, of(s))
+	}
+	return build(p.spec, kinds, layout.Settings{
+		Gap: gap.MM(), JointTolerance: p.set.tolerance.MM(), NearMiss: p.set.near.MM(), Heights: p.set.heights,
+	})
+}
+
+// checkCopies names copies of frames that do not exist.
+func (p *planner) checkCopies() {
+	known := map[string]bool{}
+	var ids []string
+	for _, f := range p.spec.Layout {
+		known[f.ID] = true
+		ids = append(ids, f.ID)
+	}
+	for i, c := range p.spec.Copies {
+		for _, id := range c.From {
+			if !known[id] {
+				remedy := "copy a frame that the layout has"
+				if near := snag.DidYouMean(id, ids); near != "" {
+					remedy = fmt.Sprintf("did you mean %s?", near)
+				}
+				p.snag(snagCopy, fmt.Sprintf("copies[%d]", i), id, fmt.Sprintf("no frame is called %q", id), remedy)
+			}
+		}
+		for _, id := range c.As {
+			known[id] = true
+			ids = append(ids, id)
+		}
+	}
+}
+
+func (p *planner) nearKind(name string) string {
+	var names []string
+	for _, k := range p.spec.Kinds {
+		names = append(names, k.Name)
+	}
+	if near := snag.DidYouMean(name, names); near != "" {
+		return fmt.Sprintf("did you mean %s?", near)
+	}
+	return "write one of " + strings.Join(names, ", ")
+}
+
+// layoutSnag says what is wrong with a line of the layout.
+func (p *planner) layoutSnag(q layout.Problem) {
+	path := "layout"
+	if q.Frame != "" {
+		path = "layout." + q.Frame
+	}
+	off := layout.Direction(q.Off, func(mm float64) string { return p.w.text(p.w.fine(mm)) })
+	if off == "" {
+		off = "less than can be measured"
+	}
+	if turn := q.OffTurn.Degrees(); turn > 0.01 || turn < -0.01 {
+		off += fmt.Sprintf(", turned by %s", q.OffTurn)
+	}
+	switch q.Code {
+	case layout.UnknownKind:
+		p.snag(snagLayout, path, q.Name, fmt.Sprintf("no frame is called %q", q.Name), p.nearKind(q.Name))
+	case layout.UnknownFrame:
+		p.snag(snagLayout, path, q.Name, fmt.Sprintf("no placed frame is called %q", q.Name), p.nearFrame(q.Name))
+	case layout.UnknownSide, layout.UnknownCorner:
+		p.snag(snagLayout, path, fmt.Sprint(q.Number), fmt.Sprintf("%s has no side or corner %d", q.Name, q.Number), fmt.Sprintf("write 1 to %d", q.Most))
+	case layout.OpenSide:
+		p.snag(snagLayout, path, fmt.Sprint(q.Number), fmt.Sprintf("side %d of %s is the floor: there is no board", q.Number, q.Name), "lie against another side")
+	case layout.Cycle:
+		p.snag(snagCycle, path, strings.Join(q.Frames, ", "), "these frames are attached to each other in a ring: "+strings.Join(q.Frames, ", "), "give one of them a position, such as: big at 0, 0")
+	case layout.Unplaced:
+		p.snag(snagUnplaced, path, q.Frame, "the frame has no place", "write where it goes, such as: big at 0, 0, or: big side 1 on B1 side 4")
+	case layout.DuplicateID:
+		p.snag(snagTwice, path, q.Frame, fmt.Sprintf("%s is placed twice", q.Frame), "give one of them another id")
+	case layout.LoopOpen:
+		p.snag(snagLoop, path, q.Frame, fmt.Sprintf("the loop does not close: %s lies %s from where it would meet %s", q.Frame, off, q.Name),
+			"change a size, an alignment or a shift in the loop, or leave out one of the two attachments")
+	case layout.Overlapping:
+		p.snag(snagOverlap, path, q.Frame, fmt.Sprintf("%s and %s overlap by %s", q.Frame, q.Name, p.w.text(p.w.fine(q.Depth))), "move one of them, or make it smaller")
+	case layout.NothingPlaced:
+		p.snag(snagFrames, path, "", "no frame is placed", "write at least one line under layout, such as B1: big at 0, 0")
+	default:
+		p.snag(snagLayout, path, q.Name, "this line cannot be laid out ("+string(q.Code)+")", "check its numbers")
+	}
+}
+
+func (p *planner) nearFrame(name string) string {
+	var ids []string
+	for _, f := range p.spec.Layout {
+		ids = append(ids, f.ID)
+	}
+	if near := snag.DidYouMean(name, ids); near != "" {
+		return fmt.Sprintf("did you mean %s?", near)
+	}
+	return "write the id of a frame of the layout"
+}
+
+// builtNote tells what taking lengths to the tape does to a layout that was
+// right as asked: it does not stop the job, since a joint can be shimmed.
+func (p *planner) builtNote(q layout.Problem) {
+	fine := func(mm float64) string { return p.w.text(p.w.fine(mm)) }
+	switch q.Code {
+	case layout.LoopOpen:
+		p.note("loop-after-rounding", "layout."+q.Frame,
+			fmt.Sprintf("with lengths on the tape %s lies %s from where it would meet %s", q.Frame, layout.Direction(q.Off, fine), q.Name),
+			"Name the frames of the loop a family, use a finer mark, or shim that seam.")
+	case layout.Overlapping:
+		p.note("overlap-after-rounding", "layout."+q.Frame,
+			fmt.Sprintf("with lengths on the tape %s and %s press %s into each other", q.Frame, q.Name, fine(q.Depth)),
+			"Name the frames a family or use a finer mark.")
+	default:
+		p.layoutSnag(q)
+	}
+}

@@ -1,0 +1,150 @@
+package job
+
+import (
+	"fmt"
+	"math"
+
+	"bowerwright/assume"
+	"bowerwright/frame"
+	"bowerwright/unit"
+)
+
+// A sawn is one set of parts that are sawn alike, on its way to the boards.
+type sawn struct {
+	kind   *shape
+	part   frame.Part
+	mark   string
+	sawing frame.Sawing
+	count  int
+}
+
+// sawGiven says whether the files describe the saw's reach at all.
+func (s Saw) reachGiven() bool {
+	return s.SwingLeft != 0 || s.SwingRight != 0 || s.TiltLeft != 0 || s.TiltRight != 0 || len(s.Takes) > 0
+}
+
+// sawRecord is the user's saw; without one, a common saw's reach is assumed so
+// that steep ends are flagged before the timber is bought.
+func (p *planner) sawRecord() frame.Saw {
+	s := p.spec.Saw
+	saw := frame.Saw{
+		SwingLeft: s.SwingLeft, SwingRight: s.SwingRight, TiltLeft: s.TiltLeft, TiltRight: s.TiltRight,
+		Detents: s.Detents, Kerf: p.set.kerf, Hold: p.set.hold, ClampHold: p.set.hold, Clamp: s.Clamp,
+	}
+	if s.Scale == "along" {
+		saw.Scale = frame.FromAlong
+	}
+	for _, t := range s.Takes {
+		saw.Takes = append(saw.Takes, frame.Capacity(t))
+	}
+	if !s.reachGiven() {
+		swing := unit.FromDegrees(p.book.Get(assume.Swing).Value)
+		tilt := unit.FromDegrees(p.book.Get(assume.Tilt).Value)
+		saw.SwingLeft, saw.SwingRight, saw.TiltLeft, saw.TiltRight = swing, swing, tilt, tilt
+	}
+	return saw
+}
+
+// sawFacts says what the papers are reckoned with, and what to test first.
+func (p *planner) sawFacts() {
+	s := p.spec.Saw
+	f := SawFacts{Name: s.Name, Given: s.reachGiven(), From: s.From, Scale: s.Scale, Stop: s.Stop, Kerf: p.w.fine(p.set.kerf.MM()),
+		Hold: p.w.cut(p.set.hold.MM()), Clamp: p.set.clamp}
+	if f.From == "" {
+		f.From = assume.BuiltIn.String()
+	}
+	if f.Scale == "" {
+		f.Scale = "across"
+	}
+	if f.Stop == "" {
+		f.Stop = "left"
+	}
+	f.Reading = p.reading()
+	p.result.Saw = f
+	p.testCorners()
+	if p.set.hold < 6*unit.Inch && !p.set.clamp {
+		p.note("hold-short", "saw.hold", "the hold length is under 6 in without a clamp: fingers come into the blade's path",
+			"Use a hold-down clamp and say so (clamp: yes), or hold more.")
+	}
+}
+
+// testCorners makes one for every setting in the job, steepest last.
+func (p *planner) testCorners() {
+	seen := map[int64]bool{}
+	for _, k := range p.kinds {
+		for n := range k.asked.Asked.Corners {
+			a := k.asked.Asked.Setting(n + 1)
+			key := int64(math.Round(math.Abs(a.Degrees()) * 1000))
+			if key == 0 || seen[key] || k.asked.Asked.IsFoot(n+1) {
+				continue
+			}
+			seen[key] = true
+			p.testCorner(k, a)
+		}
+	}
+}
+
+func (p *planner) testCorner(k *shape, a unit.Angle) {
+	t := frame.NewTestCorner(a, p.set.sawError, p.set.shows)
+	facts := TestCorner{Kind: k.Name, Title: k.title(), Setting: p.w.angle(t.Setting), Arms: p.w.cut(t.Arm.MM()), Across: p.fitted(t.Tips),
+		Shows: p.w.fine(t.Shows.MM()), Error: p.w.angle(t.Error)}
+	if t.Coarse {
+		facts.Coarse = "Arms that long bend: saw a whole ring of scrap instead and read its last gap."
+	}
+	p.result.Tests = append(p.result.Tests, facts)
+}
+
+// reading turns the test corner's measures into the saw's true setting.
+func (p *planner) reading() *ReadingFacts {
+	t := p.spec.Test
+	if t == nil {
+		return nil
+	}
+	i, ok := p.kindAt[t.Kind]
+	if !ok {
+		p.snag(snagTestCorner, "test corner.frame", t.Kind, fmt.Sprintf("no frame is called %q", t.Kind), p.nearKind(t.Kind))
+		return nil
+	}
+	setting := p.kinds[i].asked.Asked.Setting(2)
+	r, ok := frame.Read(setting, t.Arms, t.Across)
+	if !ok || math.Abs(r.Error.Degrees()) > believable {
+		p.snag(snagTestCorner, "test corner.across", p.w.text(p.w.cut(t.Across.MM())),
+			fmt.Sprintf("two arms of %s closed at %s do not come to %s across the tips", p.w.text(p.w.cut(t.Arms.MM())), setting, p.w.text(p.w.cut(t.Across.MM()))),
+			"measure both arms along the outside, from the corner to the tip, and across the tips")
+		return nil
+	}
+	return &ReadingFacts{Kind: t.Kind, Arms: p.w.cut(t.Arms.MM()), Across: p.fitted(t.Across.MM()),
+		True: p.w.angle(r.True), Error: p.w.angle(r.Error), SetTo: p.w.angle(r.SetTo)}
+}
+
+// believable is the saw error in degrees above which a reading is taken for a
+// slip of the tape: no scale is that far out.
+const believable = 5
+
+// finish lists the assumptions used and whatever needs all of the above.
+func (p *planner) finish() {
+	for _, v := range p.book.Used() {
+		p.result.Assumed = append(p.result.Assumed, AssumedFacts{
+			ID: string(v.ID), Name: v.Name, Value: p.assumed(v.Value, v.Unit), Range: assume.Number(v.Low) + " to " + assume.Number(v.High) + " " + v.Unit,
+			Source: v.Source, Status: string(v.Status), From: v.Origin.String(),
+		})
+	}
+	if p.speciesAssumed {
+		p.result.Assumed = append(p.result.Assumed, AssumedFacts{ID: "board.species", Name: "species of boards that name none", Value: assumedSpecies,
+			Range: "any of the catalogue", Source: "common practice, no source", Status: string(assume.CommonPractice), From: assume.BuiltIn.String()})
+	}
+}
+
+// assumed writes an assumption's value as people would: fractions of an inch
+// where it is one.
+func (p *planner) assumed(v float64, u string) string {
+	if u == "in" {
+		if l, ok := unit.Of(v, unit.Inches); ok && unit.OnMark(l, unit.Inch/64) {
+			return unit.Format(l, unit.Style{System: unit.US, Mark: unit.Inch / 64})
+		}
+	}
+	if u == "deg" {
+		return assume.Number(v) + "°"
+	}
+	return assume.Number(v) + " " + u
+}

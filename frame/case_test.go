@@ -105,26 +105,26 @@ var handbook = []struct {
 }
 
 func TestRegularPolygonsAgainstTheHandbook(t *testing.T) {
-	const ten = 1000 * mm
+	const long = 1000 * mm
 	for _, h := range handbook {
-		o := must(Regular(h.n, Side, ten, OnSide, 0))
+		o := must(Regular(h.n, Side, long, OnSide, 0))
 		s := size(t, o, Side, 0)
 		R, r := size(t, o, CornerCircle, 0)/2, size(t, o, InscribedCircle, 0)/2
 		area := o.Corners.Area()
-		unit5 := 5.1e-5 // the table's last digit
-		want(t, "area by side", area/s/s, h.byS, math.Max(unit5, h.byS*5e-5))
-		want(t, "area by R", area/R/R, h.byR, unit5)
-		want(t, "area by r", area/r/r, h.byr, unit5)
-		want(t, "R by S", R/s, h.rToS, unit5)
-		want(t, "S by R", s/R, h.sToR, unit5)
-		want(t, "R by r", R/r, h.rr, unit5)
-		want(t, "S by r", s/r, h.sToI, unit5)
+		digit := 5.1e-5 // the table's last digit
+		want(t, "area by side", area/s/s, h.byS, math.Max(digit, h.byS*5e-5))
+		want(t, "area by R", area/R/R, h.byR, digit)
+		want(t, "area by r", area/r/r, h.byr, digit)
+		want(t, "R by S", R/s, h.rToS, digit)
+		want(t, "S by R", s/R, h.sToR, digit)
+		want(t, "R by r", R/r, h.rr, digit)
+		want(t, "S by r", s/r, h.sToI, digit)
 		for k := 1; k <= h.n; k++ {
 			want(t, "setting", o.Setting(k).Degrees(), h.setting, 5e-4)
 			want(t, "inside angle", o.InsideAngle(k).Degrees(), 180-2*h.setting, 1e-3)
 		}
 		if h.n%2 == 0 {
-			want(t, "across points by flats", size(t, o, Points, 0)/size(t, o, Flats, 0), h.rr, unit5)
+			want(t, "across points by flats", size(t, o, Points, 0)/size(t, o, Flats, 0), h.rr, digit)
 		}
 	}
 }

@@ -122,8 +122,9 @@ type Layout struct {
 	Voids   []geom.Polygon // openings between frames, clockwise, as the wood lies on their left
 
 	Width, Height float64
-	Doubled       float64 // length over which two boards lie together, summed over the seams
-	Clear         []Clear // one for each of Settings.Heights, in their order
+	Origin        geom.Point // where the (0, 0) of the places given has come to lie
+	Doubled       float64    // length over which two boards lie together, summed over the seams
+	Clear         []Clear    // one for each of Settings.Heights, in their order
 	FromBack      bool
 }
 
@@ -277,21 +278,18 @@ func Build(kinds []Kind, places []Place, s Settings) (Layout, []Problem) {
 func (l *Layout) settle() {
 	box := l.Frames[0].Box
 	for _, f := range l.Frames[1:] {
-		box = joinBoxes(box, f.Box)
+		box = box.Union(f.Box)
 	}
-	back := box.Min.Mul(-1)
+	l.Origin = box.Min.Mul(-1)
 	for i := range l.Frames {
-		l.Frames[i].shift(back)
+		l.Frames[i].shift(l.Origin)
 	}
-	l.Width, l.Height = box.Max.X-box.Min.X, box.Max.Y-box.Min.Y
+	l.Width, l.Height = box.Width(), box.Height()
 }
 
 func (f *Frame) shift(by geom.Point) {
 	f.Move.Shift = f.Move.Shift.Add(by)
-	for k := range f.Outside {
-		f.Outside[k] = f.Outside[k].Add(by)
-		f.Inside[k] = f.Inside[k].Add(by)
-	}
+	f.Outside, f.Inside = f.Outside.Shift(by), f.Inside.Shift(by)
 	f.Box = geom.Box{Min: f.Box.Min.Add(by), Max: f.Box.Max.Add(by)}
 	f.Centre = f.Centre.Add(by)
 }

@@ -22,6 +22,7 @@ func TestClusterOfFive(t *testing.T) {
 	l := lay(t, kinds, places, Settings{})
 	h := math.Sqrt(3) / 2
 	origin := geom.Point{X: 1200, Y: 600 * h}
+	wantPoint(t, "origin", l.Origin, origin, 1e-9)
 	for id, c := range map[string]geom.Point{
 		"B": {}, "M1": {X: -800, Y: 400 * h}, "M2": {X: 800, Y: 400 * h}, "S1": {X: -700, Y: -200 * h}, "S2": {X: 700, Y: -200 * h},
 	} {

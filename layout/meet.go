@@ -87,7 +87,7 @@ func (l *Layout) eachNearPair(reach float64, f func(a, b int)) {
 			return end+reach < start
 		})
 		for _, j := range open {
-			if within(l.Frames[i].Box, l.Frames[j].Box, reach) {
+			if l.Frames[i].Box.Within(l.Frames[j].Box, reach) {
 				f(l.inOrder(i, j))
 			}
 		}
@@ -140,13 +140,13 @@ func loopOf(frames []Frame, i int, inner bool) loop {
 // facing picks the outlines by which two frames can meet: the outer ones, or
 // when one frame sits in the other's opening, the inner face of that opening.
 func facing(frames []Frame, a, b int) (loop, loop) {
-	inA := contains(frames[a].Inside, frames[b].Centre) && smaller(frames[b], frames[a])
-	inB := contains(frames[b].Inside, frames[a].Centre) && smaller(frames[a], frames[b])
+	inA := frames[a].Inside.Contains(frames[b].Centre) && smaller(frames[b], frames[a])
+	inB := frames[b].Inside.Contains(frames[a].Centre) && smaller(frames[a], frames[b])
 	return loopOf(frames, a, inA), loopOf(frames, b, inB)
 }
 
 func smaller(f, g Frame) bool {
-	return math.Abs(signedArea(f.Outside)) < math.Abs(signedArea(g.Outside))
+	return math.Abs(f.Outside.Area()) < math.Abs(g.Outside.Area())
 }
 
 // nearby is a pair of faces within reach of each other.
@@ -176,7 +176,7 @@ func nearFaces(la, lb loop, frames []Frame, s Settings) []nearby {
 	for _, i := range facesNear(la, frames[lb.frame].Box, reach) {
 		for _, j := range near {
 			fa, fb := la.faces[i], lb.faces[j]
-			if !within(fa.box(), fb.box(), reach) {
+			if !fa.box().Within(fb.box(), reach) {
 				continue
 			}
 			c := approachOf(fa, fb)
@@ -191,7 +191,7 @@ func nearFaces(la, lb loop, frames []Frame, s Settings) []nearby {
 func facesNear(lp loop, box geom.Box, reach float64) []int {
 	var near []int
 	for i, f := range lp.faces {
-		if within(f.box(), box, reach) {
+		if f.box().Within(box, reach) {
 			near = append(near, i)
 		}
 	}

@@ -196,18 +196,25 @@ func inside(outline geom.Polygon, p geom.Point) bool {
 	return math.Abs(turn) > math.Pi
 }
 
+// countShared lays a grid over the shared box, turned so that no board lies
+// along its lines, and counts the points in the wood of both.
 func countShared(f, g Frame, step float64) float64 {
-	n := 0
 	low := geom.Point{X: max(f.Box.Min.X, g.Box.Min.X), Y: max(f.Box.Min.Y, g.Box.Min.Y)}
 	high := geom.Point{X: min(f.Box.Max.X, g.Box.Max.X), Y: min(f.Box.Max.Y, g.Box.Max.Y)}
-	for y := low.Y + step/2; y < high.Y; y += step {
-		for x := low.X + step/2; x < high.X; x += step {
-			if p := (geom.Point{X: x, Y: y}); inWood(f, p) && inWood(g, p) {
-				n++
+	if low.X > high.X || low.Y > high.Y {
+		return 0
+	}
+	count, half := 0.0, low.Dist(high)/2
+	for v := -half; v < half; v += step {
+		for u := -half; u < half; u += step {
+			p := low.Lerp(high, 0.5).Add(geom.Point{X: u, Y: v}.Rot(0.3123))
+			in := p.X > low.X && p.X < high.X && p.Y > low.Y && p.Y < high.Y
+			if in && inWood(f, p) && inWood(g, p) {
+				count++
 			}
 		}
 	}
-	return float64(n) * step * step
+	return count * step * step
 }
 
 // The depth of two boards against trying a shift in many directions.

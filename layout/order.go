@@ -51,7 +51,7 @@ func numberFrames(frames []Frame) {
 	centres := make([]geom.Point, len(frames))
 	heights := make([]float64, len(frames))
 	for i, f := range frames {
-		centres[i], heights[i] = f.Centre, f.Box.Max.Y-f.Box.Min.Y
+		centres[i], heights[i] = f.Centre, f.Box.Height()
 	}
 	slices.Sort(heights)
 	for n, i := range readingOrder(centres, heights[len(heights)/2]/4) {

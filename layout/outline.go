@@ -41,7 +41,7 @@ func (l *Layout) outline() (outer, voids []geom.Polygon) {
 				continue
 			}
 			walk := l.walk(rounds, i, b, crossed)
-			switch area := signedArea(walk); {
+			switch area := walk.Area(); {
 			case area > 0:
 				outer = append(outer, walk)
 			case area < -narrowest*narrowest:

@@ -13,7 +13,7 @@ import (
 func areaOf(polygons []geom.Polygon) float64 {
 	sum := 0.0
 	for _, p := range polygons {
-		sum += signedArea(p)
+		sum += p.Area()
 	}
 	return sum
 }
@@ -21,7 +21,7 @@ func areaOf(polygons []geom.Polygon) float64 {
 func frameArea(l Layout) float64 {
 	sum := 0.0
 	for _, f := range l.Frames {
-		sum += math.Abs(signedArea(f.Outside))
+		sum += math.Abs(f.Outside.Area())
 	}
 	return sum
 }
@@ -39,7 +39,7 @@ func TestOutlineOfTheCluster(t *testing.T) {
 		t.Errorf("%d corners", n)
 	}
 	wantNear(t, "area", areaOf(l.Outline), frameArea(l), 1e-6)
-	box := boxOf(l.Outline[0])
+	box := l.Outline[0].Box()
 	wantPoint(t, "top right", box.Max, geom.Point{X: l.Width, Y: l.Height}, 1e-9)
 }
 

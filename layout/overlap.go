@@ -9,7 +9,7 @@ import (
 // A board is the outline of one side's wood in the plane: a convex quadrilateral
 // between two mitres, counter-clockwise.
 type board struct {
-	corners []geom.Point
+	corners geom.Polygon
 	box     geom.Box
 }
 
@@ -18,11 +18,11 @@ func boardsOf(f Frame) []board {
 	n := len(f.Outside)
 	for k := range boards {
 		next := (k + 1) % n
-		c := []geom.Point{f.Outside[k], f.Outside[next], f.Inside[next], f.Inside[k]}
+		c := geom.Polygon{f.Outside[k], f.Outside[next], f.Inside[next], f.Inside[k]}
 		if f.Move.Mirror {
 			c[1], c[3] = c[3], c[1]
 		}
-		boards[k] = board{c, boxOf(c)}
+		boards[k] = board{c, c.Box()}
 	}
 	return boards
 }
@@ -34,7 +34,7 @@ func overlapOf(a, b []board, tolerance float64) (Overlap, bool) {
 	largest := 0.0
 	for i := range a {
 		for j := range b {
-			if !within(a[i].box, b[j].box, 0) {
+			if !a[i].box.Within(b[j].box, 0) {
 				continue
 			}
 			d := depth(a[i].corners, b[j].corners)
@@ -46,10 +46,10 @@ func overlapOf(a, b []board, tolerance float64) (Overlap, bool) {
 			if len(piece) < 3 {
 				continue
 			}
-			area := signedArea(piece)
+			area := piece.Area()
 			o.Area += area
 			if area > largest {
-				largest, o.At = area, centroid(piece)
+				largest, o.At = area, piece.Centroid()
 			}
 		}
 	}
@@ -60,15 +60,15 @@ func overlapOf(a, b []board, tolerance float64) (Overlap, bool) {
 // are apart. By the separating axis theorem it is enough to look along the
 // outward normals of both (Ericson, Real-Time Collision Detection, 5.2.1; from
 // memory).
-func depth(a, b []geom.Point) float64 {
+func depth(a, b geom.Polygon) float64 {
 	return max(0, min(reachInto(a, b), reachInto(b, a)))
 }
 
 // reachInto is the least, over the edges of a, of how far b lies behind the edge.
-func reachInto(a, b []geom.Point) float64 {
+func reachInto(a, b geom.Polygon) float64 {
 	least := math.Inf(1)
 	for i, c := range a {
-		edge := a[(i+1)%len(a)].Sub(c)
+		edge := a.Side(i).Vec()
 		if edge == (geom.Point{}) {
 			continue
 		}
@@ -84,16 +84,16 @@ func reachInto(a, b []geom.Point) float64 {
 
 // clip cuts outline a down to what lies inside the convex counter-clockwise
 // outline b, edge by edge (Sutherland and Hodgman 1974).
-func clip(a, b []geom.Point) []geom.Point {
+func clip(a, b geom.Polygon) geom.Polygon {
 	for i, c := range b {
-		a = clipHalf(a, c, b[(i+1)%len(b)].Sub(c))
+		a = clipHalf(a, c, b.Side(i).Vec())
 	}
 	return a
 }
 
 // clipHalf keeps what lies on the left of a line.
-func clipHalf(a []geom.Point, on, along geom.Point) []geom.Point {
-	kept := make([]geom.Point, 0, len(a)+1)
+func clipHalf(a geom.Polygon, on, along geom.Point) geom.Polygon {
+	kept := make(geom.Polygon, 0, len(a)+1)
 	for i, p := range a {
 		q := a[(i+1)%len(a)]
 		sp, sq := along.Cross(p.Sub(on)), along.Cross(q.Sub(on))

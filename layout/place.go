@@ -60,7 +60,7 @@ func (k *Kind) sound() bool {
 			return false
 		}
 	}
-	return signedArea(k.Outside) > 0
+	return k.Outside.Area() > 0
 }
 
 func (k *Kind) sides() int {
@@ -273,8 +273,8 @@ func (p *placing) openBy(i int, at Attach, want geom.Move, tolerance float64) (g
 
 func newFrame(i int, pl Place, kind *Kind, m geom.Move) Frame {
 	f := Frame{ID: pl.ID, Kind: pl.Kind, Place: i, Open: kind.Open, Move: m}
-	f.Outside, f.Inside = moved(kind.Outside, m), moved(kind.Inside, m)
-	f.Box, f.Centre = boxOf(f.Outside), centroid(f.Outside)
+	f.Outside, f.Inside = m.Polygon(kind.Outside), m.Polygon(kind.Inside)
+	f.Box, f.Centre = f.Outside.Box(), f.Outside.Centroid()
 	f.Up = geom.Point{Y: 1}.Rot(-m.Turn)
 	if m.Mirror {
 		f.Up.X = -f.Up.X
@@ -288,7 +288,7 @@ func topSide(f Frame) int {
 	const equal = 0.01 // mm: far below any mark, far above the error of a turn
 	best, high := 1, math.Inf(-1)
 	for k := 1; k <= f.Sides(); k++ {
-		if y := (f.Outside[k-1].Y + f.Outside[k%len(f.Outside)].Y) / 2; y > high+equal {
+		if y := f.Outside.Side(k - 1).Mid().Y; y > high+equal {
 			best, high = k, y
 		}
 	}

@@ -2,8 +2,9 @@ package layout
 
 import (
 	"cmp"
-	"math"
 	"slices"
+
+	"bowerwright/geom"
 )
 
 // stand finds what is on the floor. What is within the joint tolerance of the
@@ -104,11 +105,11 @@ func (l *Layout) clearAt(height float64) Clear {
 	c := Clear{Height: height}
 	wood := l.woodAt(height + lineAbove)
 	for i := 1; i < len(wood); i++ {
-		left, right := wood[i-1][1], wood[i][0]
+		left, right := wood[i-1].To, wood[i].From
 		if right-left > max(c.Width()+sameSpot, narrowest) {
 			c.Found, c.Left, c.Right = true, left, right
 		}
-		wood[i][1] = math.Max(wood[i][1], left)
+		wood[i].To = max(wood[i].To, left)
 	}
 	return c
 }
@@ -118,21 +119,37 @@ func (l *Layout) clearAt(height float64) Clear {
 const narrowest = DefaultNearMiss
 
 // woodAt lists the stretches of wood along a level line, by their left ends.
-func (l *Layout) woodAt(y float64) [][2]float64 {
-	var wood [][2]float64
+func (l *Layout) woodAt(y float64) []geom.Interval {
+	var wood []geom.Interval
 	for _, f := range l.Frames {
 		if y < f.Box.Min.Y || y > f.Box.Max.Y {
 			continue
 		}
-		// Outline and opening nest, so that sorted crossings pair up into wood.
-		xs := append(crossings(f.Outside, y), crossings(f.Inside, y)...)
-		slices.Sort(xs)
-		for i := 0; i+1 < len(xs); i += 2 {
-			wood = append(wood, [2]float64{xs[i], xs[i+1]})
+		in := f.Inside.IntervalsAt(y)
+		for _, out := range f.Outside.IntervalsAt(y) {
+			wood = append(wood, without(out, in)...)
 		}
 	}
-	slices.SortFunc(wood, func(a, b [2]float64) int {
-		return cmp.Or(cmp.Compare(a[0], b[0]), cmp.Compare(a[1], b[1]))
+	slices.SortFunc(wood, func(a, b geom.Interval) int {
+		return cmp.Or(cmp.Compare(a.From, b.From), cmp.Compare(a.To, b.To))
 	})
 	return wood
+}
+
+// without cuts holes, sorted and apart, out of a stretch.
+func without(whole geom.Interval, holes []geom.Interval) []geom.Interval {
+	var left []geom.Interval
+	for _, h := range holes {
+		if h.To <= whole.From || h.From >= whole.To {
+			continue
+		}
+		if h.From > whole.From {
+			left = append(left, geom.Interval{From: whole.From, To: h.From})
+		}
+		whole.From = h.To
+	}
+	if whole.From < whole.To {
+		left = append(left, whole)
+	}
+	return left
 }

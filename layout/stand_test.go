@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"testing"
 
-	"bowerwright/geom"
 	"bowerwright/unit"
 )
 
@@ -124,11 +123,4 @@ func TestSettingsDefaults(t *testing.T) {
 	if kept.Gap != 1 || kept.JointTolerance != 2 || kept.NearMiss != 3 || len(kept.Heights) != 0 {
 		t.Errorf("%+v", kept)
 	}
-}
-
-func TestCentroid(t *testing.T) {
-	ell := geom.Polygon{{}, {X: 4}, {X: 4, Y: 2}, {X: 2, Y: 2}, {X: 2, Y: 4}, {Y: 4}}
-	// Two rectangles: 4 x 2 about (2, 1) and 2 x 2 about (1, 3).
-	wantPoint(t, "centroid", centroid(ell), geom.Point{X: 20.0 / 12, Y: 20.0 / 12}, 1e-12)
-	wantPoint(t, "of a line", centroid(geom.Polygon{{}, {X: 4}, {X: 2}}), geom.Point{X: 2}, 1e-12)
 }

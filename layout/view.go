@@ -13,11 +13,11 @@ import (
 func Back(l Layout) Layout {
 	flip := func(p geom.Point) geom.Point { return geom.Point{X: l.Width - p.X, Y: p.Y} }
 	b := l
-	b.FromBack = !l.FromBack
+	b.FromBack, b.Origin = !l.FromBack, flip(l.Origin)
 	b.Frames = each(l.Frames, func(f Frame) Frame {
 		f.Move = geom.Move{Mirror: !f.Move.Mirror, Turn: -f.Move.Turn, Shift: flip(f.Move.Shift)}
 		f.Outside, f.Inside = each(f.Outside, flip), each(f.Inside, flip)
-		f.Box, f.Centre = boxOf(f.Outside), flip(f.Centre)
+		f.Box, f.Centre = f.Outside.Box(), flip(f.Centre)
 		return f
 	})
 	b.Seams = each(l.Seams, func(s Seam) Seam {

@@ -14,6 +14,8 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strconv"
+	"strings"
 
 	"bowerwright/assume"
 	"bowerwright/snag"
@@ -114,9 +116,32 @@ func (c Catalogue) Lengths(r Region) []Sold {
 	return out
 }
 
-// DidYouMean gives the name of a stock size that is near a mistyped one, or "".
+// DidYouMean gives the name of a stock size that a wrong one was likely meant
+// to be, or "": one of the same nominal thickness and the nearest width, else
+// one that is spelled alike.
 func (c Catalogue) DidYouMean(name string) string {
-	return near(sizeKey(name), c.sizes, func(s Size) string { return s.Name })
+	key := sizeKey(name)
+	best, least := "", math.Inf(1)
+	for _, k := range c.sizes.keys() {
+		if d, ok := widthsApart(key, k); ok && d < least {
+			best, least = k, d
+		}
+	}
+	if best == "" {
+		best = snag.DidYouMean(key, c.sizes.keys())
+	}
+	s, _ := c.sizes.find(best)
+	return s.Name
+}
+
+// widthsApart compares the widths of two nominal names of one thickness, such
+// as 1x7 and 1x8; false when they are not that.
+func widthsApart(a, b string) (float64, bool) {
+	thickA, wideA, _ := strings.Cut(a, "x")
+	thickB, wideB, _ := strings.Cut(b, "x")
+	wa, errA := strconv.ParseFloat(wideA, 64)
+	wb, errB := strconv.ParseFloat(wideB, 64)
+	return math.Abs(wa - wb), thickA == thickB && errA == nil && errB == nil
 }
 
 // SheetDidYouMean gives the name of a sheet near a mistyped one, or "".

@@ -1,0 +1,189 @@
+package packet
+
+import (
+	"strings"
+
+	"bowerwright/drawing"
+	"bowerwright/job"
+)
+
+// cover says whose job it is, shows it with people for scale, and says what is
+// in the packet and what has not been checked. It is drawn last, when the
+// pages of the contents are known.
+func cover(p *page, r job.Result, entries []entry) {
+	j := r.Job
+	p.say(fitted(drawing.Label(drawing.Pt(0, 13), coverTitle, j.Name).Bold(), fieldW, drawing.Figure))
+	y := 22.5
+	for i, l := range []string{joined(", ", j.For, day(j.Date)), j.Venue} {
+		if l == "" {
+			continue
+		}
+		t := drawing.Label(drawing.Pt(0, y), drawing.Lead, l)
+		if i == 0 {
+			t = t.Medium()
+		}
+		p.say(fitted(t, fieldW, drawing.Small))
+		y += 6.6
+	}
+	coverPicture(&p.sheet, r, box{22, y + 2, fieldW - 8, 160})
+	coverFacts(&p.sheet, r, 177)
+	contents(&p.sheet, entries, 203)
+	banner(&p.sheet, r, 203)
+}
+
+// coverTitle is the job's name on the cover, pt.
+const coverTitle = 40.0
+
+func joined(sep string, parts ...string) string {
+	var have []string
+	for _, s := range parts {
+		if s != "" {
+			have = append(have, s)
+		}
+	}
+	return strings.Join(have, sep)
+}
+
+// People stand in front of what is at least this wide, mm, and beside what is
+// narrower: they must not hide it. Each takes this much room beside it.
+const (
+	frontFrom  = 2400.0
+	personRoom = 700.0
+)
+
+func coverPicture(s *sheet, r job.Result, b box) {
+	w, h := max(r.Overall.Width.MM, 1), max(r.Overall.Height.MM, 1)
+	aside := 0.0
+	if w < frontFrom {
+		aside = 2 * personRoom
+	}
+	tall := max(h, drawing.Adult.Height()+80)
+	scale := min((b.x1-b.x0)/(w+aside), (b.y1-b.y0-5)/tall)
+	v := view{scale: scale, width: w}
+	v.origin = drawing.Pt((b.x0+b.x1)/2-(w+aside)*scale/2, b.y1)
+	v.picture(s, r, v.placed(r.Frames))
+	v.overall(s, r, 8, 9)
+	one, two := w*0.36, w*0.36+620
+	if aside > 0 {
+		one, two = w+personRoom*0.6, w+personRoom*1.4
+		s.line(drawing.PenGround, v.right(), v.origin.Y, v.origin.X+(w+aside)*scale, v.origin.Y)
+	}
+	before := 2.2
+	if aside > 0 {
+		before = 0
+	}
+	s.person(drawing.Adult, drawing.Pt(v.origin.X+one*scale, v.origin.Y+before), scale)
+	s.person(drawing.Child, drawing.Pt(v.origin.X+two*scale, v.origin.Y+before), scale)
+}
+
+// person is a figure with the height over it on a slip of white, so that it
+// reads over the boards behind.
+func (s *sheet) person(p drawing.Person, feet drawing.Point, scale float64) {
+	s.add(p.Figure(feet, scale)...)
+	w, top := drawing.Width(p.Says(), drawing.Regular, drawing.Small), feet.Y-p.Height()*scale
+	s.add(drawing.Rect(drawing.Pen{}, drawing.White, feet.X-w/2-0.6, top-4.4, w+1.2, 3.8))
+	s.say(drawing.Label(drawing.Pt(feet.X, top-1.4), drawing.Small, p.Says()).Centred())
+}
+
+// coverFacts are the four facts under the picture.
+func coverFacts(s *sheet, r job.Result, y float64) {
+	s.line(drawing.PenHeadRule, 0, y, fieldW, y)
+	own, other := weigh(r.Job, r.Overall.Weight)
+	boards := joined(", ", boardWords(r)...)
+	facts := [4][3]string{
+		{"Made of", plural(r.Overall.FrameCount, "frame"), plural(r.Overall.SeamCount, "seam") + ", " + plural(r.Overall.PartCount, "part")},
+		{"Timber", timberName(r), boards},
+		{"To buy", plural(r.Overall.BoardCount, "board"), proofWord(r)},
+		{"Weighs", own, other + ", timber only"},
+	}
+	const w = fieldW / 4
+	for i, f := range facts {
+		x := float64(i) * w
+		s.say(drawing.Label(drawing.Pt(x, y+6), drawing.Body, f[0]).Quiet())
+		s.say(fitted(drawing.Label(drawing.Pt(x, y+12.4), drawing.Lead*1.2, f[1]).Bold(), w-3, drawing.Small))
+		s.say(fitted(drawing.Label(drawing.Pt(x, y+17.8), drawing.Body, f[2]).Quiet(), w-3, drawing.Small))
+	}
+}
+
+func timberName(r job.Result) string {
+	switch len(r.Timber) {
+	case 0:
+		return "none"
+	case 1:
+		return r.Timber[0].Name
+	}
+	return plural(len(r.Timber), "size")
+}
+
+// boardWords is how long the boards are.
+func boardWords(r job.Result) []string {
+	var out []string
+	seen := map[string]bool{}
+	for _, t := range r.Timber {
+		if l := first(r.Job, t.Length); !seen[l] {
+			seen[l] = true
+			out = append(out, l)
+		}
+	}
+	if len(out) > 0 {
+		out[len(out)-1] += " long"
+	}
+	return out
+}
+
+// proofWord says whether the number of boards is proved for every timber.
+func proofWord(r job.Result) string {
+	for _, t := range r.Timber {
+		if !t.Proved {
+			return "perhaps fewer: see cutting"
+		}
+	}
+	return "fewer is impossible"
+}
+
+// contents lists what begins on which page, in two columns when it is long.
+func contents(s *sheet, entries []entry, y float64) {
+	s.say(drawing.Label(drawing.Pt(0, y+4), drawing.Lead, "In this packet").Bold())
+	const w, step, most = 56.0, 5.6, 6
+	entries = shortened(entries, 2*most)
+	for i, e := range entries {
+		x := float64(i/most) * (w + 6)
+		at := y + 10 + float64(i%most)*step
+		n := drawing.Label(drawing.Pt(x+w, at), drawing.Body, itoa(e.page)).RightAligned()
+		s.say(n)
+		s.say(fitted(drawing.Label(drawing.Pt(x, at), drawing.Body, e.text).Medium(), w-n.Width()-3, drawing.Small))
+		s.line(drawing.PenHair, x, at+1.6, x+w, at+1.6)
+	}
+}
+
+// shortened keeps the contents to what the cover has room for: the bench cards
+// after the first are left out, as they follow each other.
+func shortened(entries []entry, most int) []entry {
+	if len(entries) <= most {
+		return entries
+	}
+	var out []entry
+	cards := 0
+	for _, e := range entries {
+		if strings.HasPrefix(e.text, cardEntry) {
+			if cards++; cards > 1 {
+				continue
+			}
+			e.text = "Bench cards, from"
+		}
+		out = append(out, e)
+	}
+	return out[:min(len(out), most)]
+}
+
+// banner is the boxed line that says what nobody has checked yet.
+func banner(s *sheet, r job.Result, y float64) {
+	const x, w = 126.0, fieldW - 126.0
+	lines := wrap(r.Banner, drawing.Regular, drawing.Body, w-8)
+	lines = lines[:min(len(lines), 6)]
+	s.add(drawing.Rect(drawing.PenHeadRule, drawing.White, x, y, w, 40))
+	s.say(drawing.Label(drawing.Pt(x+4, y+7), drawing.Lead, "Not yet checked").Bold())
+	for i, l := range lines {
+		s.say(drawing.Label(drawing.Pt(x+4, y+13.4+float64(i)*leading(drawing.Body)), drawing.Body, l))
+	}
+}

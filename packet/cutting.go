@@ -1,0 +1,413 @@
+package packet
+
+import (
+	"fmt"
+	"sort"
+	"strings"
+
+	"bowerwright/drawing"
+	"bowerwright/job"
+)
+
+// cuttingPaper is, for each timber, what to buy, the cut list, and the boards
+// to scale.
+func cuttingPaper(r job.Result) paper {
+	p := paper{title: "Cutting", right: [2]string{plural(r.Overall.BoardCount, "board") + " to buy, " + plural(r.Overall.PartCount, "part"),
+		"long points first; the other system in pencil"}, entry: "Cut list", joins: true}
+	for i, t := range r.Timber {
+		buy := buying(r, t)
+		if i == 0 {
+			buy.gap = 0
+		}
+		p.blocks = append(p.blocks, buy)
+		p.blocks = append(p.blocks, cutList(r, t)...)
+		entry := ""
+		if i == 0 {
+			entry = "Boards to scale"
+		}
+		p.blocks = append(p.blocks, boards(r, t, entry)...)
+	}
+	return p
+}
+
+// buying is the count in large figures, the stock, and how good the plan is.
+func buying(r job.Result, t job.TimberFacts) block {
+	stock := first(r.Job, t.Thickness) + " × " + first(r.Job, t.Width) + " × " + first(r.Job, t.Length)
+	other := second(r.Job, t.Thickness) + " × " + second(r.Job, t.Width) + " × " + second(r.Job, t.Length)
+	claim := sentence(t.Claim)
+	if t.Cost != "" {
+		claim += " " + t.Price + " a board, " + t.Cost + " in all."
+	}
+	claim += fmt.Sprintf(" By total length alone one would say %d. %s.", t.ByLength, proofSays(t))
+	lines := wrap(claim, drawing.Regular, drawing.Body, 120)
+	return block{h: max(20, 14+leading(drawing.Body)*float64(len(lines))), gap: 10, keep: true, draw: func(s *sheet, y float64) {
+		s.line(drawing.PenHeadRule, 0, y, fieldW, y)
+		n := fitted(drawing.Label(drawing.Pt(24, y+15.5), drawing.Bench, itoa(t.Buy)).Bold(), 36, drawing.Figure)
+		s.say(drawing.Label(drawing.Pt(0, y+6), drawing.Body, "Buy"))
+		n.At.X = 0
+		n.At.Y = y + 19
+		s.say(n)
+		s.say(drawing.Label(drawing.Pt(n.Width()+2, y+19), drawing.Lead, word(t.Buy, "board")).Medium())
+		s.say(fitted(drawing.Label(drawing.Pt(66, y+5.8), drawing.Lead, joined(", ", t.Name, t.Species, "laid "+t.Laid)).Bold(), fieldW-66, drawing.Small))
+		sz := fitted(drawing.Label(drawing.Pt(66, y+11), drawing.Body, stock), 121, drawing.Small)
+		s.say(sz)
+		if left := fieldW - 66 - sz.Width() - 3; left > 30 {
+			s.say(fitted(drawing.Label(drawing.Pt(66+sz.Width()+3, y+11), drawing.Small, other).Quiet(), left, drawing.Small))
+		}
+		for i, l := range lines {
+			s.say(drawing.Label(drawing.Pt(66, y+16.6+leading(drawing.Body)*float64(i)), drawing.Body, l))
+		}
+	}}
+}
+
+func word(n int, w string) string {
+	if n != 1 {
+		return w + "s"
+	}
+	return w
+}
+
+func proofSays(t job.TimberFacts) string {
+	switch {
+	case t.Proved && t.Rechecked:
+		return "The proof was worked out again by a second program"
+	case t.Proved:
+		return "Proved by search, not checked again"
+	}
+	return fmt.Sprintf("At least %d are needed; whether fewer than %d will do is not known", t.Bound, t.Buy)
+}
+
+// cutList is the table of parts of one timber.
+func cutList(r job.Result, t job.TimberFacts) []block {
+	var rows [][]cell
+	for _, k := range r.Kinds {
+		if k.Timber != t.Name || k.Laid != t.Laid {
+			continue
+		}
+		for _, p := range k.Parts {
+			rows = append(rows, partRow(r, k, p))
+		}
+	}
+	if rows == nil {
+		return nil
+	}
+	cols := []column{{"part", 13, false}, {"saw", 10, true}, {"long point", 25, true}, {"short point", 25, true},
+		{"first end", 16, true}, {"second end", 17, true}, {"how it is sawn", 63, false}}
+	return append([]block{heading("Cut list", "settings count from straight across", "")}, table(0, cols, rows)...)
+}
+
+func partRow(r job.Result, k job.KindFacts, p job.PartFacts) []cell {
+	return []cell{bold(p.Mark), bold(itoa(p.Count)), over(first(r.Job, p.LongPoint), second(r.Job, p.LongPoint)),
+		over(first(r.Job, p.ShortPoint), second(r.Job, p.ShortPoint)),
+		bold(p.First.Setting.Text), bold(p.Second.Setting.Text), sawnHow(r, k, p)}
+}
+
+// sawnHow is the way of sawing and all that is out of the ordinary.
+func sawnHow(r job.Result, k job.KindFacts, p job.PartFacts) cell {
+	c := cell{{s: way(p)}}
+	add := func(s string) { c = append(c, cellLine{s: s, quiet: true}) }
+	add(joined(", ", k.Title, sides(p)))
+	if p.Outside.MM < p.InsideLength.MM {
+		add("the inside face is the long one")
+	}
+	if p.Tip.MM > p.LongPoint.MM+1e-3 {
+		add("tip to tip " + both(r.Job, p.Tip))
+	}
+	if p.Hand != "" {
+		add(joined(", ", p.Hand+" hand", mirrorWords(p)))
+	}
+	if p.Fitted {
+		add("fitted: cut to what closes the frame")
+	}
+	if p.Rough != nil {
+		c = append(c, cellLine{s: "Rough length first: " + both(r.Job, *p.Rough), bold: true})
+	}
+	return c
+}
+
+func mirrorWords(p job.PartFacts) string {
+	if p.MirrorOf == "" {
+		return ""
+	}
+	return "mirror image of " + p.MirrorOf
+}
+
+func sides(p job.PartFacts) string {
+	var ns []string
+	for _, n := range p.Sides {
+		ns = append(ns, itoa(n))
+	}
+	return word(len(ns), "side") + " " + strings.Join(ns, " ")
+}
+
+// way is how both ends are sawn, said once when they are sawn alike.
+func way(p job.PartFacts) string {
+	if p.First.Way == p.Second.Way {
+		return p.First.Way
+	}
+	return "first end " + p.First.Way + "; second end " + p.Second.Way
+}
+
+// Boards on paper, mm.
+const (
+	boardLeft  = 4.0
+	boardRight = 183.0
+	boardHigh  = 6.8
+)
+
+// boards draws each board of a timber, those sawn alike once.
+func boards(r job.Result, t job.TimberFacts, entry string) []block {
+	if len(t.Boards) == 0 {
+		return nil
+	}
+	d := newBoardScale(t)
+	out := []block{heading("Boards", t.Name+", kerf "+first(r.Job, t.Kerf)+", hold "+first(r.Job, t.Hold), entry), para(boardsSay(r, t, d), fieldW, drawing.Text{})}
+	out[1].keep = true
+	for _, b := range t.Boards {
+		out = append(out, boardBlock(r, t, b, d))
+	}
+	last := &out[len(out)-1]
+	draw := last.draw
+	ruler := *last
+	ruler.h += 4.5
+	ruler.draw = func(s *sheet, y float64) {
+		draw(s, y)
+		d.figures(s, r, t, y+last.h-1)
+	}
+	out[len(out)-1] = ruler
+	return out
+}
+
+func boardsSay(r job.Result, t job.TimberFacts, d boardScale) string {
+	s := "Cut 0, hatched, takes the end off and is waste. "
+	if t.Turning {
+		s += "Roll: the board turns over about its length, its end staying put. Swap ends: it turns end for end. "
+	} else {
+		s += "These boards have one good face and are not rolled. "
+	}
+	s += "Neighbours with one line between them share a cut. Every board ends on a part long enough to hold, or on a rest that is. "
+	return s + fmt.Sprintf("Lengths are to scale along the middle of the board, its %s drawn %s as large.", depthWord(t), times(d.thick))
+}
+
+func depthWord(t job.TimberFacts) string {
+	if t.Laid == "flat" {
+		return "width"
+	}
+	return "thickness"
+}
+
+// times writes a scale in words short enough for a sentence.
+func times(k float64) string {
+	if k < 0.95 || k > 1.05 {
+		return strings.TrimSuffix(fmt.Sprintf("%.1f", k), ".0") + " times"
+	}
+	return "just"
+}
+
+// A boardScale is how a timber's boards are drawn: page mm to a real mm along
+// them, how much larger their depth is drawn, and how much larger the slants.
+type boardScale struct{ along, thick, slant float64 }
+
+// newBoardScale draws slants as large as thickness where there is room, and
+// less where neighbouring ends of unlike slope would cross.
+func newBoardScale(t job.TimberFacts) boardScale {
+	l := max(t.Length.MM, 1)
+	d := boardScale{along: (boardRight - boardLeft) / (l * 1.006)}
+	depth := t.Thickness.MM
+	if t.Laid == "flat" {
+		depth = t.Width.MM
+	}
+	d.thick = boardHigh / (max(depth, 1) * d.along)
+	d.slant = d.thick
+	for _, b := range t.Boards {
+		for i, p := range b.Parts {
+			if i > 0 {
+				q := b.Parts[i-1]
+				if turn := abs(q.RightSlope-p.LeftSlope) / 2; turn > 1e-6 {
+					d.slant = min(d.slant, max(1, (p.Start-q.End)/turn))
+				}
+			}
+			// A part's own two slants must not meet, nor pass the board's end.
+			if own := (abs(p.LeftSlope) + abs(p.RightSlope)) / 2; own > 1e-6 {
+				d.slant = min(d.slant, max(1, (p.End-p.Start)/own))
+			}
+		}
+	}
+	return d
+}
+
+func (d boardScale) x(mm float64) float64 { return boardLeft + 0.5 + mm*d.along }
+
+// slanted is a part's outline at a height on the page.
+func (d boardScale) slanted(p job.SawnFacts, y float64) []drawing.Point {
+	l, r := p.LeftSlope*d.slant*d.along/2, p.RightSlope*d.slant*d.along/2
+	return []drawing.Point{drawing.Pt(d.x(p.Start)-l, y+boardHigh), drawing.Pt(d.x(p.End)-r, y+boardHigh),
+		drawing.Pt(d.x(p.End)+r, y), drawing.Pt(d.x(p.Start)+l, y)}
+}
+
+// boardBlock is one board, or several alike: boxes to tick, what is in it, the
+// board itself, a ruler, and how it is turned.
+func boardBlock(r job.Result, t job.TimberFacts, b job.BoardFacts, d boardScale) block {
+	turns := wrap(turnsSay(r, b), drawing.Regular, drawing.Small, fieldW)
+	ticks := min(len(b.Numbers), mostBoxes)
+	h := drawing.BoxMM + 2 + boardHigh + 2.6 + leading(drawing.Small)*float64(len(turns)) + 1
+	return block{h: h, gap: 3.4, draw: func(s *sheet, y float64) {
+		x := 0.0
+		for range ticks {
+			s.add(drawing.TickBox(drawing.Pt(x, y)))
+			x += drawing.BoxMM + 0.8
+		}
+		base := y + 4.1
+		left := fitted(drawing.Label(drawing.Pt(fieldW, base), drawing.Body, restSays(r, b)).RightAligned(), 60, drawing.Small)
+		s.say(left)
+		name := drawing.Label(drawing.Pt(x+1.4, base), drawing.Lead, numbersSay(b.Numbers)).Bold()
+		room := fieldW - x - 1.4 - left.Width() - 3
+		name = fitted(name, room, drawing.Small)
+		s.say(name)
+		if room -= name.Width() + 3; room > 12 {
+			s.say(fitted(drawing.Label(drawing.Pt(x+1.4+name.Width()+3, base), drawing.Body, b.Summary), room, drawing.Small))
+		}
+		d.board(s, r, t, b, y+drawing.BoxMM+2)
+		at := y + drawing.BoxMM + 2 + boardHigh + 2.6 + 2.8
+		for _, l := range turns {
+			s.say(drawing.Label(drawing.Pt(0, at), drawing.Small, l))
+			at += leading(drawing.Small)
+		}
+	}}
+}
+
+// mostBoxes is how many boxes to tick stand before a row of alike boards; more
+// would leave no room for its name.
+const mostBoxes = 12
+
+// numbersSay names the boards: 3, 3 to 7, or 3, 5 and 9.
+func numbersSay(ns []int) string {
+	ns = append([]int(nil), ns...)
+	sort.Ints(ns)
+	switch n := len(ns); {
+	case n == 0:
+		return "Board"
+	case n == 1:
+		return "Board " + itoa(ns[0])
+	case ns[n-1]-ns[0] == n-1:
+		return fmt.Sprintf("Boards %d to %d, all alike", ns[0], ns[n-1])
+	}
+	var ws []string
+	for _, v := range ns[:len(ns)-1] {
+		ws = append(ws, itoa(v))
+	}
+	return fmt.Sprintf("Boards %s and %d, all alike", strings.Join(ws, ", "), ns[len(ns)-1])
+}
+
+func restSays(r job.Result, b job.BoardFacts) string {
+	switch {
+	case b.Keep:
+		return "keep " + first(r.Job, b.Offcut)
+	case b.Offcut.MM > 0:
+		return "left " + first(r.Job, b.Offcut)
+	}
+	return "nothing left"
+}
+
+// turnsSay is what to do after each cut, runs of the same said once, and what
+// is held at the last.
+func turnsSay(r job.Result, b job.BoardFacts) string {
+	var out []string
+	for i := 0; i < len(b.Parts); {
+		j := i
+		for j < len(b.Parts) && b.Parts[j].Turn == b.Parts[i].Turn {
+			j++
+		}
+		if turn := b.Parts[i].Turn; turn != "" && turn != "none" {
+			which := "after cut " + itoa(i+1)
+			if j > i+1 {
+				which = fmt.Sprintf("after cuts %d to %d", i+1, j)
+			}
+			out = append(out, which+" "+turn)
+		}
+		i = j
+	}
+	s := "No turning."
+	if len(out) > 0 {
+		s = sentence(strings.Join(out, "; "))
+	}
+	if n := len(b.Parts); n > 0 {
+		last := b.Parts[n-1]
+		held := "the rest of the board"
+		if last.Held == "part" {
+			held = "part " + last.Mark
+		}
+		s += " At the last cut hold " + held + ", " + both(r.Job, last.HeldLength) + " on its shorter face."
+	}
+	return s
+}
+
+// board draws one board: waste hatched, parts white, each with its mark.
+func (d boardScale) board(s *sheet, r job.Result, t job.TimberFacts, b job.BoardFacts, y float64) {
+	x0, x1 := d.x(0), d.x(t.Length.MM)
+	for _, p := range b.Parts {
+		for _, q := range d.slanted(p, y) {
+			x0, x1 = min(x0, q.X), max(x1, q.X)
+		}
+	}
+	s.add(drawing.Rect(drawing.PenEdge, drawing.Hatched(drawing.Waste), x0, y, x1-x0, boardHigh))
+	end := x0
+	for _, p := range b.Parts {
+		q := d.slanted(p, y)
+		s.add(drawing.Polygon(drawing.PenEdge, drawing.White, q...))
+		end = max(q[1].X, q[2].X)
+		mid, w := (q[0].X+q[1].X+q[2].X+q[3].X)/4, min(q[1].X, q[2].X)-max(q[0].X, q[3].X)
+		if m := drawing.Label(drawing.Pt(mid, y+boardHigh/2+capHeight(drawing.Small)/2), drawing.Small, p.Mark).Bold().Centred(); m.Width() < w+1 {
+			s.say(m)
+		}
+	}
+	if room := x1 - end; b.Keep && room > 12 {
+		words := fitted(drawing.Label(drawing.Pt((end+x1)/2, y+boardHigh/2+1.2), drawing.Small, "keep").Centred(), room-4, drawing.Small)
+		s.add(drawing.Rect(drawing.Pen{}, drawing.White, words.At.X-words.Width()/2-1, y+1, words.Width()+2, boardHigh-2))
+		s.say(words)
+	}
+	d.ticks(s, r, t, y+boardHigh)
+}
+
+// division is the step of the ruler under a board and how many small ones it
+// has.
+func division(r job.Result) (step float64, small int, unit string) {
+	if r.Job.Show == "metric" {
+		return 500, 5, "m"
+	}
+	return 304.8, 2, "ft"
+}
+
+func (d boardScale) ticks(s *sheet, r job.Result, t job.TimberFacts, y float64) {
+	step, small, _ := division(r)
+	for i := 0; float64(i)*step/float64(small) <= t.Length.MM+0.5; i++ {
+		h := 0.8
+		if i%small == 0 {
+			h = 1.7
+		}
+		x := d.x(float64(i) * step / float64(small))
+		s.line(drawing.PenDimension, x, y, x, y+h)
+	}
+}
+
+// figures writes the ruler's figures, under the last board.
+func (d boardScale) figures(s *sheet, r job.Result, t job.TimberFacts, y float64) {
+	step, _, unit := division(r)
+	free := -1e9
+	for i := 0; float64(i)*step <= t.Length.MM+0.5; i++ {
+		f := itoa(i)
+		if unit == "m" {
+			f = strings.TrimSuffix(fmt.Sprintf("%.1f", float64(i)/2), ".0")
+		}
+		if i == 0 {
+			f += " " + unit
+		}
+		x := d.x(float64(i) * step)
+		w := drawing.Width(f, drawing.Regular, drawing.Small)
+		if x-w/2 < free {
+			continue
+		}
+		free = x + w/2 + 1
+		s.say(drawing.Label(drawing.Pt(min(max(x, w/2), fieldW-w/2), y+3), drawing.Small, f).Centred())
+	}
+}

@@ -1,0 +1,137 @@
+package packet
+
+// A block is a strip across the field. The flow gives it its place; blocks
+// know their height beforehand, so nothing is drawn twice.
+type block struct {
+	h    float64 // mm
+	gap  float64 // white above it, dropped at the top of a page
+	keep bool    // never the last on a page: it stays with the next block
+	// again is drawn once more at the top when a page ends before this block:
+	// the head of a table.
+	again *block
+	// entry is the line of the contents that points here.
+	entry string
+	draw  func(s *sheet, y float64)
+}
+
+// A paper is one of the packet's papers: a title for the head, two short lines
+// at its right, and the blocks in their order.
+type paper struct {
+	title  string
+	right  [2]string
+	entry  string // its line in the contents
+	blocks []block
+	// joins lets it begin below the paper before it when all of it fits there,
+	// so that short papers share a page.
+	joins bool
+}
+
+// A page is one side of paper in the making.
+type page struct {
+	sheet
+	title string
+	right [2]string
+	tab   int     // which step of the thumb tab
+	y     float64 // where the flow has come to
+	joins bool
+}
+
+// An entry is a line of the contents.
+type entry struct {
+	text string
+	page int
+}
+
+// A book gathers pages and remembers what begins where.
+type book struct {
+	pages   []*page
+	entries []entry
+	tab     int
+}
+
+// begin starts a page.
+func (b *book) begin(title string, right [2]string) *page {
+	p := &page{title: title, right: right, tab: b.tab, y: bodyTop}
+	b.pages = append(b.pages, p)
+	return p
+}
+
+// note adds a line to the contents for the page that is open.
+func (b *book) note(text string) {
+	if text != "" {
+		b.entries = append(b.entries, entry{text, len(b.pages)})
+	}
+}
+
+// last is the page that is open, or nil.
+func (b *book) last() *page {
+	if len(b.pages) == 0 {
+		return nil
+	}
+	return b.pages[len(b.pages)-1]
+}
+
+// flow lays a paper on as many pages as it takes.
+func (b *book) flow(p paper) {
+	if len(p.blocks) == 0 {
+		return
+	}
+	open := b.last()
+	if joined := open != nil && open.joins && p.joins && open.y+joinGap+joinHead+height(p.blocks) <= bodyFoot; joined {
+		open.y += joinGap
+		open.joinHead(p)
+	} else {
+		b.tab++
+		open = b.begin(p.title, p.right)
+	}
+	b.note(p.entry)
+	for i, k := range p.blocks {
+		open = b.place(p, open, p.blocks[i:], k)
+	}
+	open.joins = p.joins
+}
+
+// place draws one block, on a new page when it or what it must stay with does
+// not fit. A block higher than a page is drawn all the same, at the top of one.
+func (b *book) place(p paper, open *page, rest []block, k block) *page {
+	top := open.y == bodyTop
+	if !top && open.y+k.gap+run(rest) > bodyFoot {
+		open = b.begin(p.title, p.right)
+		if k.again != nil {
+			k.again.draw(&open.sheet, open.y)
+			open.y += k.again.h
+		}
+		top = true
+	}
+	if !top {
+		open.y += k.gap
+	}
+	b.note(k.entry)
+	k.draw(&open.sheet, open.y)
+	open.y += k.h
+	return open
+}
+
+// run is the height of a block and of all that it must stay with.
+func run(rest []block) float64 {
+	h := 0.0
+	for i, k := range rest {
+		if i > 0 {
+			h += k.gap
+		}
+		h += k.h
+		if !k.keep {
+			break
+		}
+	}
+	return h
+}
+
+// height is that of all blocks below each other.
+func height(blocks []block) float64 {
+	h := 0.0
+	for _, k := range blocks {
+		h += k.gap + k.h
+	}
+	return h
+}

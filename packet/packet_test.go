@@ -1,0 +1,33 @@
+package packet
+
+import (
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"bowerwright/drawing/pdf"
+)
+
+var made = time.Date(2027, 5, 3, 10, 42, 0, 0, time.UTC)
+
+// TestRender writes the sample packets where BOWERWRIGHT_LOOK says, for eyes.
+func TestRender(t *testing.T) {
+	dir := os.Getenv("BOWERWRIGHT_LOOK")
+	if dir == "" {
+		t.Skip("BOWERWRIGHT_LOOK names no folder for the sample packets")
+	}
+	for _, r := range samples() {
+		f, err := os.Create(filepath.Join(dir, strings.ReplaceAll(r.Job.Name, " ", "-")+".pdf"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if err := pdf.Write(f, Build(r, made)); err != nil {
+			t.Fatal(err)
+		}
+		if err := f.Close(); err != nil {
+			t.Fatal(err)
+		}
+	}
+}

@@ -1,0 +1,95 @@
+package packet
+
+import (
+	"bowerwright/drawing"
+	"bowerwright/job"
+)
+
+// sawPaper is what to cut first, the saw, what was assumed, and the cautions.
+func sawPaper(r job.Result) paper {
+	p := paper{title: "Saw and assumptions", right: [2]string{"what to cut first, and what the sums rest on", "local rules and licensed people come first"},
+		entry: "Saw, assumptions, cautions", joins: true}
+	for _, bs := range [][]block{tests(r), sawFacts(r), cautions(r), assumed(r)} {
+		p.blocks = append(p.blocks, bs...)
+	}
+	if len(p.blocks) > 0 {
+		p.blocks[0].gap = 0
+	}
+	return p
+}
+
+func tests(r job.Result) []block {
+	if len(r.Tests) == 0 {
+		return nil
+	}
+	out := []block{heading("Test corner, cut first", "two arms of scrap, closed to a corner, show a saw out of true", "")}
+	var rows [][]cell
+	for _, t := range r.Tests {
+		what := cell{{s: t.Error.Text + " a cut moves the tips by " + both(r.Job, t.Shows)}}
+		if t.Coarse != "" {
+			what = append(what, cellLine{s: sentence(t.Coarse), quiet: true})
+		}
+		name := t.Kind
+		if k, ok := kindOf(r, t.Kind); ok {
+			name = k.Letter + ", " + k.Title
+		}
+		rows = append(rows, []cell{bold(name), bold(t.Setting.Text), over(first(r.Job, t.Arms), second(r.Job, t.Arms)),
+			over(first(r.Job, t.Across), second(r.Job, t.Across)), what})
+	}
+	cols := []column{{"for", 42, false}, {"setting", 16, true}, {"arms, outside", 30, true}, {"tip to tip when true", 34, true}, {"", 53, false}}
+	out = append(out, table(0, cols, rows)...)
+	return append(out, para("Measure across the two tips and enter the reading in the job: the saw's true setting follows from it.", fieldW, drawing.Text{}))
+}
+
+func sawFacts(r job.Result) []block {
+	s := r.Saw
+	words := "Kerf " + both(r.Job, s.Kerf) + ". "
+	if s.Name != "" {
+		words = s.Name + ", from the " + s.From + ". " + words
+	}
+	if !s.Given {
+		words += "No saw is given: nothing is claimed about what it reaches. "
+	}
+	if s.Scale == "along" {
+		words += "Its scale counts from along the board; every setting in this packet counts from straight across. "
+	}
+	if s.Stop != "" {
+		words += "The stop is on the " + s.Stop + " of the blade. "
+	}
+	if t := s.Reading; t != nil {
+		words += "The test corner of " + t.Kind + " read " + both(r.Job, t.Across) + ": the saw is out by " + t.Error.Text +
+			"; for " + t.True.Text + " set it to " + t.SetTo.Text + "."
+	}
+	return []block{heading("The saw", "", ""), para(words, fieldW, drawing.Text{})}
+}
+
+func cautions(r job.Result) []block {
+	if len(r.Cautions) == 0 {
+		return nil
+	}
+	out := []block{heading("Cautions", "", "")}
+	for _, c := range r.Cautions {
+		b := para(c.Text, fieldW-5, drawing.Text{})
+		draw := b.draw
+		out = append(out, block{h: b.h, draw: func(s *sheet, y float64) {
+			var in sheet
+			draw(&in, y)
+			s.add(drawing.Group{Move: drawing.Shift(5, 0), Items: in.items},
+				drawing.Rect(drawing.Pen{}, drawing.Black, 0, y+0.9, 1.2, b.h-1.6))
+		}})
+	}
+	return out
+}
+
+func assumed(r job.Result) []block {
+	if len(r.Assumed) == 0 {
+		return nil
+	}
+	var rows [][]cell
+	for _, a := range r.Assumed {
+		rows = append(rows, []cell{{{s: a.Name}, {s: a.ID, quiet: true}}, over(a.Value, a.From), quiet(a.Range),
+			{{s: a.Source, quiet: true}, {s: a.Status, quiet: true}}})
+	}
+	cols := []column{{"assumption, and its name in the job file", 66, false}, {"value, from", 25, false}, {"usual range", 30, false}, {"source", 58, false}}
+	return append([]block{heading("Assumptions", "each can be changed in the job file by its name", "")}, table(0, cols, rows)...)
+}

@@ -1,0 +1,175 @@
+package packet
+
+import "bowerwright/drawing"
+
+// A column of a table, mm. Figures stand at its right edge.
+type column struct {
+	title string
+	w     float64
+	right bool
+}
+
+// A cell is one or more lines, each wrapped in its column's width; quiet lines
+// are in pencil, bold ones are what a person acts on.
+type cell []cellLine
+
+type cellLine struct {
+	s     string
+	bold  bool
+	quiet bool
+}
+
+func bold(s string) cell  { return cell{{s: s, bold: true}} }
+func text(s string) cell  { return cell{{s: s}} }
+func quiet(s string) cell { return cell{{s: s, quiet: true}} }
+
+// over is a bold line over a quiet one.
+func over(a, b string) cell { return cell{{s: a, bold: true}, {s: b, quiet: true}} }
+
+// Inside a table, mm.
+const (
+	rowPad  = 1.3
+	colGap  = 2.5
+	rowSize = drawing.Body
+)
+
+func (l cellLine) style() drawing.Text {
+	t := drawing.Text{Size: rowSize}
+	if l.bold {
+		t = t.Bold()
+	}
+	if l.quiet {
+		t.Size = drawing.Small
+		t = t.Quiet()
+	}
+	return t
+}
+
+// lines are a cell's lines of text, wrapped, with their baselines from the top
+// of the row.
+func (c cell) lines(w float64) (out []drawing.Text, h float64) {
+	y := rowPad
+	for _, l := range c {
+		t := l.style()
+		for _, s := range wrap(l.s, t.Font, t.Size, w) {
+			line := t
+			y += leading(t.Size)
+			line.At, line.Spans = drawing.Pt(0, y-0.3*t.Size*drawing.MMPerPt), []drawing.Span{{S: s}}
+			out = append(out, line)
+		}
+	}
+	return out, y + rowPad
+}
+
+// table makes a head and a row for each row of cells, a hairline under each.
+// The head is drawn again on every page that the table runs to.
+func table(x float64, cols []column, rows [][]cell) []block {
+	head := tableHead(x, cols)
+	blocks := []block{head}
+	for _, r := range rows {
+		blocks = append(blocks, tableRow(x, cols, r, &head))
+	}
+	return blocks
+}
+
+func tableHead(x float64, cols []column) block {
+	return block{h: 5.6, keep: true, draw: func(s *sheet, y float64) {
+		at := x
+		for _, c := range cols {
+			t := drawing.Label(drawing.Pt(at, y+3.6), drawing.Small, c.title).Quiet()
+			if c.right {
+				t = t.RightAligned()
+				t.At.X = at + c.w
+			}
+			s.say(fitted(t, c.w, drawing.Small))
+			at += c.w + colGap
+		}
+		s.line(drawing.PenEdge, x, y+5.6, at-colGap, y+5.6)
+	}}
+}
+
+func tableRow(x float64, cols []column, cells []cell, head *block) block {
+	h := 0.0
+	set := make([][]drawing.Text, len(cols))
+	for i, c := range cols {
+		if i < len(cells) {
+			var ch float64
+			set[i], ch = cells[i].lines(c.w)
+			h = max(h, ch)
+		}
+	}
+	return block{h: h, again: head, draw: func(s *sheet, y float64) {
+		at := x
+		for i, c := range cols {
+			for _, t := range set[i] {
+				t.At = drawing.Pt(at, y+t.At.Y)
+				if c.right {
+					t = t.RightAligned()
+					t.At.X = at + c.w
+				}
+				s.say(t)
+			}
+			at += c.w + colGap
+		}
+		s.line(drawing.PenHair, x, y+h, at-colGap, y+h)
+	}}
+}
+
+// heading is a section's heading, under a rule, with a quiet line at its right.
+// It stays with what follows.
+func heading(s, right, entry string) block {
+	return block{h: 8.6, gap: 6, keep: true, entry: entry, draw: func(sh *sheet, y float64) {
+		sh.line(drawing.PenRule, 0, y, fieldW, y)
+		t := fitted(drawing.Label(drawing.Pt(fieldW, y+5.6), drawing.Small, right).RightAligned().Quiet(), 110, drawing.Small)
+		sh.say(t)
+		sh.say(fitted(drawing.Label(drawing.Pt(0, y+5.8), drawing.Lead, s).Bold(), fieldW-t.Width()-5, drawing.Small))
+	}}
+}
+
+// para is a paragraph of text over the whole width, or w of it.
+func para(s string, w float64, t drawing.Text) block {
+	lines := wrap(s, t.Font, size(t), w)
+	lead := leading(size(t))
+	return block{h: lead*float64(len(lines)) + 1.2, draw: func(sh *sheet, y float64) {
+		for i, l := range lines {
+			line := t
+			line.At, line.Spans = drawing.Pt(0, y+lead*(float64(i)+0.75)), []drawing.Span{{S: l}}
+			sh.say(line)
+		}
+	}}
+}
+
+// columnsOf sets many short rows in n columns side by side, reading down each;
+// rows beyond most mm of height go on in a new set.
+func columnsOf(n int, cols []column, rows [][]cell, most float64) []block {
+	head, h := tableHead(0, cols), 0.0
+	for _, r := range rows {
+		h = max(h, tableRow(0, cols, r, nil).h)
+	}
+	perSet := int((most-head.h)/max(h, 1)) * n
+	var blocks []block
+	for len(rows) > 0 && perSet > 0 {
+		now := rows[:min(perSet, len(rows))]
+		rows = rows[len(now):]
+		deep := (len(now) + n - 1) / n
+		blocks = append(blocks, block{h: head.h + float64(deep)*h, draw: func(s *sheet, y float64) {
+			for i := range n {
+				sideBySide(s, float64(i)*(fieldW+setGap)/float64(n), y, cols, now[min(i*deep, len(now)):min((i+1)*deep, len(now))])
+			}
+		}})
+	}
+	return blocks
+}
+
+// setGap is the white between tables side by side, mm.
+const setGap = 7.0
+
+func sideBySide(s *sheet, x, y float64, cols []column, rows [][]cell) {
+	if len(rows) == 0 {
+		return
+	}
+	for _, b := range table(x, cols, rows) {
+		b.draw(s, y)
+		y += b.h
+	}
+}

@@ -14,7 +14,7 @@ import (
 // The ids that code can name are exactly those of the file.
 func TestConstantsAreTheFile(t *testing.T) {
 	named := []ID{Moisture, JointTolerance, Kerf, TrimFar, TrimFirst, Adult, Child, Skirt, NearMiss, SeamGap,
-		OpeningFoot, OpeningHead, OpeningHip, OpeningShoulder, RoughAllowance, ClampHold, SawError, Hold, Mark, MarkMetric, TestCornerShow}
+		OpeningFoot, OpeningHead, OpeningHip, OpeningShoulder, RoughAllowance, ClampHold, SawError, Hold, Swing, Tilt, Mark, MarkMetric, TestCornerShow}
 	slices.Sort(named)
 	if ids := BuiltInBook().IDs(); !slices.Equal(ids, named) {
 		t.Errorf("the file has %v, the code names %v", ids, named)
@@ -30,7 +30,7 @@ func TestBuiltInValues(t *testing.T) {
 		Kerf: "0.125 in", TrimFirst: "0 in", TrimFar: "0 in", SawError: "0.25 deg", TestCornerShow: "0.0625 in",
 		RoughAllowance: "0.5 in", Moisture: "12 %", Adult: "5.5 ft", Skirt: "5.25 ft", Child: "3.5 ft",
 		OpeningFoot: "0 ft", OpeningHip: "3 ft", OpeningShoulder: "5 ft", OpeningHead: "6.5 ft",
-		Mark: "0.0625 in", MarkMetric: "1 mm",
+		Mark: "0.0625 in", MarkMetric: "1 mm", Swing: "50 deg", Tilt: "45 deg",
 	} {
 		v, ok := b.Lookup(id)
 		if got := Number(v.Value) + " " + v.Unit; !ok || got != want {
@@ -72,24 +72,27 @@ func TestWith(t *testing.T) {
 }
 
 func TestWithRange(t *testing.T) {
-	b := BuiltInBook()
-	for _, n := range []float64{0, 24} {
-		if _, err := b.With(Job, Hold, n); err != nil {
+	b, err := Parse(header + "\na.hold,hold,8,in,4,24,memory,a book,\n")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, n := range []float64{4, 24} {
+		if _, err := b.With(Job, "a.hold", n); err != nil {
 			t.Errorf("%v is at the end of the range: %v", n, err)
 		}
 	}
-	for _, n := range []float64{-0.001, 24.001, -8, math.NaN(), math.Inf(1)} {
-		got, err := b.With(Job, Hold, n)
+	for _, n := range []float64{3.999, 24.001, -8, math.NaN(), math.Inf(1)} {
+		got, err := b.With(Job, "a.hold", n)
 		var r *RangeError
-		if !errors.As(err, &r) || r.Value.ID != Hold {
+		if !errors.As(err, &r) || r.Value.ID != "a.hold" {
 			t.Errorf("%v is accepted: %v", n, err)
 		}
-		if v, _ := got.Lookup(Hold); v.Value != 8 {
+		if v, _ := got.Lookup("a.hold"); v.Value != 8 {
 			t.Errorf("after a refusal the value is %v", v.Value)
 		}
 	}
-	_, err := b.With(Job, Hold, 25)
-	if want := "25 in is out of range for saw.hold: write 0 to 24 in"; err == nil || err.Error() != want {
+	_, err = b.With(Job, "a.hold", 2.5)
+	if want := "2.5 in is out of range for a.hold: write 4 to 24 in"; err == nil || err.Error() != want {
 		t.Errorf("got %v, want %s", err, want)
 	}
 }

@@ -53,6 +53,9 @@ func Parse(s string, bare Currency) (Amount, error) {
 	if t.figures == "" {
 		return Amount{}, t.fail(t.at, "a number is missing here", example)
 	}
+	if i := strings.IndexByte(t.figures, ','); i >= 0 {
+		return Amount{}, t.fail(t.at+i, "a comma may mark decimals or thousands", t.withoutComma())
+	}
 	c, err := t.currency(bare)
 	if err != nil {
 		return Amount{}, err
@@ -102,6 +105,18 @@ func cutMinus(before string) (rest string, minus bool) {
 	return before, false
 }
 
+// withoutComma writes the sum as it was most likely meant: a lone comma with
+// other than three digits behind it marks decimals, any other thousands.
+func (t *token) withoutComma() string {
+	_, behind, _ := strings.Cut(t.figures, ",")
+	mark := "."
+	if len(behind) == 3 || behind == "" || strings.ContainsAny(behind, ".,") {
+		mark = ""
+	}
+	meant := strings.ReplaceAll(t.figures, ",", mark)
+	return t.text[:t.at] + meant + t.text[t.at+len(t.figures):]
+}
+
 func (t *token) currency(bare Currency) (Currency, error) {
 	names := t.before + t.after
 	switch {
@@ -136,9 +151,6 @@ func (t *token) named(name string, bare Currency) (Currency, error) {
 }
 
 func (t *token) amount(c Currency) (Amount, error) {
-	if i := strings.IndexByte(t.figures, ','); i >= 0 {
-		return Amount{}, t.fail(t.at+i, "a comma may mean two things in a number", "12.50 or 1250, with a point for decimals and nothing for thousands")
-	}
 	whole, decimals, point := strings.Cut(t.figures, ".")
 	switch {
 	case point && decimals == "", strings.Contains(decimals, "."):

@@ -153,3 +153,37 @@ func TestPhrasesAreCleaned(t *testing.T) {
 		t.Errorf("got %q", got)
 	}
 }
+
+func TestRuneWidth(t *testing.T) {
+	// Unicode Standard Annex 11 and the general categories, spot-checked.
+	for r, want := range map[rune]int{
+		'a': 1, ' ': 1, 'é': 1, 'ß': 1, '½': 1, '″': 1, '×': 1, '…': 1, '\u00ad': 1,
+		'\u0301': 0, '\u20dd': 0, '\u200d': 0, '\ufe0f': 0, '\ufeff': 0,
+		'木': 2, 'か': 2, '한': 2, '（': 2, '💐': 2, '🪵': 2, '\U00020000': 2,
+		'\x1b': 1, '\u202e': 1, // shown as a mark of their own
+	} {
+		if got := runeWidth(r); got != want {
+			t.Errorf("%U takes %d, want %d", r, got, want)
+		}
+	}
+	for i := 1; i < len(wide.R16); i++ {
+		if wide.R16[i].Lo <= wide.R16[i-1].Hi {
+			t.Errorf("the wide ranges are out of order at %x", wide.R16[i].Lo)
+		}
+	}
+	for i := 1; i < len(wide.R32); i++ {
+		if wide.R32[i].Lo <= wide.R32[i-1].Hi {
+			t.Errorf("the wide ranges are out of order at %x", wide.R32[i].Lo)
+		}
+	}
+}
+
+// A source is asked for once, however many snags lie in it.
+func TestSourceIsAskedOnce(t *testing.T) {
+	asked := 0
+	source := func(string) (string, bool) { asked++; return "a\nb\nc", true }
+	got := Text(List{at("j", 1, 1, ""), at("j", 3, 1, ""), at("j", 2, 1, "")}, source, 0)
+	if asked != 1 || strings.Count(got, "^") != 3 {
+		t.Errorf("asked %d times:\n%s", asked, got)
+	}
+}

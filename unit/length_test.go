@@ -2,6 +2,7 @@ package unit
 
 import (
 	"errors"
+	"fmt"
 	"math/big"
 	"strings"
 	"testing"
@@ -247,4 +248,50 @@ func TestUnits(t *testing.T) {
 	if _, ok := Of(1001, Metres); ok {
 		t.Error("1001 m is a length")
 	}
+}
+
+// spellings writes one length, feet, inches and sixty-fourths, in many ways.
+func spellings(t *rapid.T, feet, inches, sixtyFourths int64) []string {
+	space := rapid.SampledFrom([]string{" ", "  ", "\u00a0", "\u2009", "\t"}).Draw(t, "space")
+	inchWord := rapid.SampledFrom([]string{"in", "in.", "inch", "inches", "IN", `"`, "″", "”", "''"}).Draw(t, "inch")
+	footWord := rapid.SampledFrom([]string{"ft", "ft.", "foot", "feet", "Ft", "'", "′", "’"}).Draw(t, "foot")
+	slash := rapid.SampledFrom([]string{"/", "\u2044", "\u2215"}).Draw(t, "slash")
+	join := rapid.SampledFrom([]string{space, "-", "\u2010", "\u2011", "\u2013"}).Draw(t, "join")
+	mixed := func(whole int64) string {
+		if sixtyFourths == 0 {
+			return fmt.Sprint(whole)
+		}
+		fraction := fmt.Sprintf("%d%s64", sixtyFourths, slash)
+		if whole == 0 {
+			return fraction
+		}
+		return fmt.Sprint(whole) + join + fraction
+	}
+	decimal := new(big.Rat).SetFrac64((feet*12+inches)*64+sixtyFourths, 64).FloatString(6)
+	return []string{
+		mixed(feet*12+inches) + space + inchWord,
+		mixed(feet*12+inches) + inchWord,
+		decimal + space + inchWord,
+		fmt.Sprint(feet) + footWord + space + mixed(inches) + inchWord,
+		fmt.Sprint(feet) + space + footWord + "-" + mixed(inches) + space + inchWord,
+	}
+}
+
+// However a length is spelled it is the same length, and its negative with a
+// minus before it.
+func TestSpellingsAgree(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		feet := rapid.Int64Range(0, 40).Draw(t, "feet")
+		inches := rapid.Int64Range(0, 11).Draw(t, "inches")
+		part := rapid.Int64Range(0, 63).Draw(t, "sixty-fourths")
+		want := Length(feet)*Foot + Length(inches)*Inch + in64(part)
+		for _, text := range spellings(t, feet, inches, part) {
+			if got, err := ParseLength(text, NoUnit); err != nil || got != want {
+				t.Fatalf("%q is %d, %v; want %d", text, got, err, want)
+			}
+			if got, err := ParseLength("-"+text, NoUnit); err != nil || got != -want {
+				t.Fatalf("-%q is %d, %v; want %d", text, got, err, -want)
+			}
+		}
+	})
 }

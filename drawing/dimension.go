@@ -20,17 +20,11 @@ type Dimension struct {
 
 // Level is a dimension on a level line at the height y.
 func Level(from, to Point, y float64, s string) Dimension {
-	if from.X > to.X {
-		from, to = to, from
-	}
 	return Dimension{From: from, To: to, LineFrom: Pt(from.X, y), LineTo: Pt(to.X, y), S: s, Font: Medium}
 }
 
 // Upright is a dimension on an upright line at x.
 func Upright(from, to Point, x float64, s string) Dimension {
-	if from.Y < to.Y {
-		from, to = to, from
-	}
 	return Dimension{From: from, To: to, LineFrom: Pt(x, from.Y), LineTo: Pt(x, to.Y), S: s, Font: Medium}
 }
 
@@ -50,7 +44,7 @@ const (
 	reachGap    = 0.8                // between the thing and its reach line
 )
 
-// Moved is the dimension with its points mapped.
+// moved is the dimension with its points mapped.
 func (d Dimension) moved(a Affine) Dimension {
 	d.From, d.To, d.LineFrom, d.LineTo = a.Apply(d.From), a.Apply(d.To), a.Apply(d.LineFrom), a.Apply(d.LineTo)
 	return d
@@ -102,9 +96,13 @@ func (d Dimension) figure(a, b, u Point, turn float64) (Text, Point) {
 	return t, end
 }
 
-// tick is a saw-tick: a heavy stroke at 45 degrees to the line.
+// tick is a saw-tick: a heavy stroke at 45 degrees to the line. On level and
+// upright lines alike it rises to the right.
 func tick(p, u Point) Shape {
 	d := Pt(u.X+u.Y, u.Y-u.X).Unit().Mul(tickMM / 2)
+	if math.Abs(u.X) < 1e-9 {
+		d = Pt(1, -1).Unit().Mul(tickMM / 2)
+	}
 	return Stroke(PenTick, p.Sub(d), p.Add(d))
 }
 

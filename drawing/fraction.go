@@ -133,7 +133,7 @@ const (
 	fractionScale = 0.7  // size of its figures
 	fractionRise  = 0.42 // the numerator stands this much of a figure's size over the line
 	fractionGap   = 0.14 // before it
-	fractionTuck  = 0.05 // the stroke moves in on both sides
+	fractionTuck  = 0.03 // the stroke moves in on both sides
 	// fractionLeastPt is the smallest figure of a fraction on paper, in pt.
 	fractionLeastPt = 7.5
 )
@@ -188,15 +188,24 @@ func (s Span) built(p Piece, x float64, gap bool) ([]Run, float64) {
 		x += fractionGap * em
 	}
 	var rs []Run
-	put := func(str string, size, rise float64) {
-		w := plainWidth(str, s.Font, size)
-		rs = append(rs, Run{S: str, Font: s.Font, Size: size, Tone: s.Tone, X: x, Rise: rise, Width: w})
+	put := func(str string, f Font, size, rise float64) {
+		w := plainWidth(str, f, size)
+		rs = append(rs, Run{S: str, Font: f, Size: size, Tone: s.Tone, X: x, Rise: rise, Width: w})
 		x += w
 	}
-	put(p.Num, small, fractionRise*small*MMPerPt)
+	put(p.Num, s.Font, small, fractionRise*small*MMPerPt)
 	x -= fractionTuck * em
-	put("\u2044", s.Size, 0)
+	put("\u2044", strokeFont(s.Font), s.Size, 0)
 	x -= fractionTuck * em
-	put(p.Den, small, 0)
+	put(p.Den, s.Font, small, 0)
 	return rs, x
+}
+
+// strokeFont is the font of a fraction's stroke: the lightest of its kind, as a
+// heavy one runs into the figures.
+func strokeFont(f Font) Font {
+	if f == Mono || f == MonoBold {
+		return Mono
+	}
+	return Regular
 }

@@ -23,7 +23,7 @@ func Legend() []Item {
 // LegendH is the height of the field Legend fills, in mm.
 const LegendH = 225.0
 
-// heading is a rule with the words under it.
+// legendHead is a rule with the words of a heading under it.
 func legendHead(at Point, w float64, s string) []Item {
 	return []Item{
 		Stroke(PenRule, at, Pt(at.X+w, at.Y)),

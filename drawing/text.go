@@ -1,8 +1,6 @@
 package drawing
 
-import (
-	"strings"
-)
+import "strings"
 
 // A Font is one of the five Go fonts.
 type Font uint8

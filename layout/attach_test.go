@@ -182,12 +182,17 @@ func TestLoopTolerance(t *testing.T) {
 	for _, c := range []struct {
 		off  float64
 		open bool
-	}{{0.99, false}, {1.01, true}, {-0.99, false}, {-1.01, true}} {
+		turn float64 // degrees about B's lower left corner, where side 4 ends
+	}{{0.99, false, 0}, {1.01, true, 0}, {-0.99, false, 0}, {-1.01, true, 0}, {0, false, -0.18}, {0, true, -0.2}} {
 		b := at("B", "sq", 300, c.off)
+		b.Turn = unit.FromDegrees(c.turn)
+		corner := geom.Point{X: -150, Y: -150}
+		b.At = &geom.Point{X: 300, Y: c.off}
+		*b.At = b.At.Add(corner).Sub(corner.Rot(float64(b.Turn)))
 		b.Attach = []Attach{{To: "A", Side: 4, ToSide: 2}}
 		_, problems := Build(kinds, []Place{at("A", "sq", 0, 0), b}, Settings{JointTolerance: 1})
 		if open := len(problems) == 1; open != c.open {
-			t.Errorf("off by %g: open %v", c.off, open)
+			t.Errorf("off by %g, turned by %g: open %v", c.off, c.turn, open)
 		}
 	}
 }

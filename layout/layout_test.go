@@ -145,6 +145,7 @@ func TestMirroredJobIsTheBack(t *testing.T) {
 		}
 		wantPoint(t, f.ID+" centre", f.Centre, b.Centre, 1e-9)
 		wantPoint(t, f.ID+" up", f.Up, b.Up, 1e-9)
+		wantPoint(t, f.ID+" moved", b.Move.Apply(geom.Point{X: 3, Y: 5}), f.Move.Apply(geom.Point{X: 3, Y: 5}), 1e-9)
 		if f.TopSide != b.TopSide || f.Move.Mirror != b.Move.Mirror {
 			t.Errorf("%s: top side %d and %d", f.ID, f.TopSide, b.TopSide)
 		}
@@ -159,6 +160,22 @@ func TestMirroredJobIsTheBack(t *testing.T) {
 		wantNear(t, "clear width", c.Width(), back.Clear[i].Width(), 1e-9)
 		wantNear(t, "its left", c.Left, back.Clear[i].Left, 1e-9)
 	}
+}
+
+// One touch, one near miss and one overlap, seen from both sides.
+func TestBackOfWhatIsNoSeam(t *testing.T) {
+	kinds := []Kind{regular("sq", 4, 300)}
+	front, _ := Build(kinds, []Place{at("A", "sq", 0, 0), at("B", "sq", 300, 300), at("C", "sq", 605, 300), at("D", "sq", 900, 300)}, Settings{})
+	back := Back(front)
+	if len(back.Touches) != 1 || len(back.Misses) != 1 || len(back.Overlaps) != 1 {
+		t.Fatalf("touches %v, misses %v, overlaps %v", back.Touches, back.Misses, back.Overlaps)
+	}
+	wantNear(t, "width", back.Width, 1200, 1e-9)
+	wantPoint(t, "touch", back.Touches[0].At, geom.Point{X: 900, Y: 300}, 1e-9)
+	wantPoint(t, "near miss", back.Misses[0].At, geom.Point{X: 597.5, Y: back.Misses[0].At.Y}, 1e-9)
+	wantPoint(t, "towards", back.Misses[0].Towards, geom.Point{X: -1}, 1e-9)
+	wantPoint(t, "overlap", back.Overlaps[0].At, geom.Point{X: 297.5, Y: 450}, 1e-9)
+	wantPoint(t, "origin", back.Origin, geom.Point{X: 1050, Y: 150}, 1e-9)
 }
 
 func TestBackOfTheBackIsTheFront(t *testing.T) {

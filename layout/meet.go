@@ -158,7 +158,7 @@ type nearby struct {
 
 func zonesBetween(frames []Frame, a, b int, s Settings) []zone {
 	la, lb := facing(frames, a, b)
-	pairs := nearFaces(la, lb, frames, s)
+	pairs := nearFaces(la, lb, frames, s.nearReach())
 	joinPairs(la, lb, pairs, s.nearReach())
 	var zones []zone
 	for n, p := range pairs {
@@ -169,8 +169,7 @@ func zonesBetween(frames []Frame, a, b int, s Settings) []zone {
 	return zones
 }
 
-func nearFaces(la, lb loop, frames []Frame, s Settings) []nearby {
-	reach := s.nearReach()
+func nearFaces(la, lb loop, frames []Frame, reach float64) []nearby {
 	var pairs []nearby
 	near := facesNear(lb, frames[la.frame].Box, reach)
 	for _, i := range facesNear(la, frames[lb.frame].Box, reach) {
@@ -180,7 +179,7 @@ func nearFaces(la, lb loop, frames []Frame, s Settings) []nearby {
 				continue
 			}
 			c := approachOf(fa, fb)
-			if c.distance() < reach && onOpenSide(la, fa, c.b, s) && onOpenSide(lb, fb, c.a, s) {
+			if c.distance() < reach {
 				pairs = append(pairs, nearby{i: i, j: j, approach: c, zone: len(pairs)})
 			}
 		}
@@ -196,11 +195,6 @@ func facesNear(lp loop, box geom.Box, reach float64) []int {
 		}
 	}
 	return near
-}
-
-// onOpenSide keeps an inner face from answering to what lies behind its board.
-func onOpenSide(lp loop, f face, p geom.Point, s Settings) bool {
-	return !lp.inner || p.Sub(f.from).Dot(f.out) >= -s.JointTolerance
 }
 
 // joinPairs gives pairs of faces that run on into each other one zone: the

@@ -94,15 +94,15 @@ func TestSeamOfSidesNotQuiteParallel(t *testing.T) {
 		if got := oneMeeting(l); got != c.want {
 			t.Errorf("open by %g degrees: %q, want %q", c.degrees, got, c.want)
 		}
+		for _, s := range l.Seams {
+			wantNear(t, "gap at the middle", s.Gap, 150*math.Tan(c.degrees*math.Pi/180), 1e-3)
+		}
 	}
 }
 
 // Two frames joined in one place can almost meet in another.
 func TestNearMissBesideASeam(t *testing.T) {
-	u := kindOf("u", // a U on its back: two arms of 200 and 195 with a slot between
-		geom.Point{}, geom.Point{X: 900}, geom.Point{X: 900, Y: 495}, geom.Point{X: 700, Y: 495},
-		geom.Point{X: 700, Y: 200}, geom.Point{X: 200, Y: 200}, geom.Point{X: 200, Y: 500}, geom.Point{Y: 500})
-	l := lay(t, []Kind{u, rectangle("lid", 900, 200)}, []Place{at("U", "u", 0, 0), at("L", "lid", 0, 500)}, Settings{})
+	l := lay(t, []Kind{letterU(), rectangle("lid", 900, 200)}, []Place{at("U", "u", 0, 0), at("L", "lid", 0, 500)}, Settings{})
 	if got := seamList(l); got != "L.1 U.7 200.00" {
 		t.Errorf("seams %s", got)
 	}
@@ -126,6 +126,9 @@ func TestFrameInsideAFrame(t *testing.T) {
 		}
 		if len(l.Misses)+len(l.Touches) != 0 || len(l.Hanging) != 1 {
 			t.Errorf("misses %v, touches %v, hanging %v", l.Misses, l.Touches, l.Hanging)
+		}
+		if len(l.Outline) != 2 || len(l.Groups) != 1 {
+			t.Errorf("%d outlines, groups %v", len(l.Outline), l.Groups)
 		}
 	}
 	thin := kinds[0]

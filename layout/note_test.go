@@ -65,6 +65,13 @@ func archOf(name string, w, h float64) Kind {
 	return Kind{Name: name, Outside: c, Inside: inset(c, stock, true), Open: true}
 }
 
+// letterU has two arms, the left one 500 high and the right one 495.
+func letterU() Kind {
+	return kindOf("u",
+		geom.Point{}, geom.Point{X: 900}, geom.Point{X: 900, Y: 495}, geom.Point{X: 700, Y: 495},
+		geom.Point{X: 700, Y: 200}, geom.Point{X: 200, Y: 200}, geom.Point{X: 200, Y: 500}, geom.Point{Y: 500})
+}
+
 func at(id, kind string, x, y float64) Place {
 	return Place{ID: id, Kind: kind, At: &geom.Point{X: x, Y: y}}
 }

@@ -54,6 +54,21 @@ func TestClearWidthOfHexagons(t *testing.T) {
 	wantNear(t, "in the first of equals", l.Clear[1].Left, 600-300-300/1.7320508+18/0.8660254, 1e-3)
 }
 
+// Wood that lies within other wood ends no opening, and a frame that turns in on
+// itself has two stretches of wood at a height and the way between them.
+func TestClearWidthPastWoodInWood(t *testing.T) {
+	kinds := []Kind{rectangle("wide", 1000, 300), rectangle("box", 100, 300), letterU()}
+	l, _ := Build(kinds, []Place{at("A", "wide", 0, 0), at("B", "box", 200, 0), at("C", "box", 1500, 0)}, Settings{Heights: []float64{0}})
+	if c := l.Clear[0]; !near(c.Left, 1000, 1e-9) || !near(c.Right, 1500, 1e-9) {
+		t.Errorf("%+v", c)
+	}
+	// Of an upright U, two arms of 200 with 500 between them.
+	l = lay(t, kinds, []Place{at("U", "u", 0, 0)}, Settings{Heights: []float64{300}})
+	if c := l.Clear[0]; !near(c.Left, 200, 1e-9) || !near(c.Right, 700, 1e-9) {
+		t.Errorf("%+v", c)
+	}
+}
+
 func TestStandingOnACorner(t *testing.T) {
 	kinds := []Kind{regular("sq", 4, 300)}
 	a := at("A", "sq", 0, 0)

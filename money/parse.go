@@ -50,7 +50,7 @@ func Parse(s string, bare Currency) (Amount, error) {
 		return Amount{}, t.fail(0, "this is no sum of money", example)
 	}
 	t.split()
-	if t.figures == "" {
+	if !strings.ContainsAny(t.figures, "0123456789") {
 		return Amount{}, t.fail(t.at, "a number is missing here", example)
 	}
 	if i := strings.IndexByte(t.figures, ','); i >= 0 {

@@ -177,23 +177,27 @@ func checkImports(module string, table map[string]int, dir string, floor int, sr
 		if !ours {
 			continue
 		}
-		if o := owner(target); o != "" && dir != o && !strings.HasPrefix(dir, o+"/internal/") {
-			say(spec, "%s belongs to %s alone", target, o)
-			continue
-		} else if o != "" {
-			continue // x and what is below x share a floor
-		}
-		switch there, ok := floorOf(table, target); {
+		there, ok := floorOf(table, target)
+		o := owner(target)
+		switch {
 		case !ok:
 			say(spec, "%s has no floor", target)
-		case there < floor, src.test && there == floor:
-		case there == floor:
-			say(spec, "%s (floor %d) imports its neighbour %s", dir, floor, target)
-		default:
+		case o != "" && dir != o && !strings.HasPrefix(dir, o+"/"):
+			say(spec, "%s belongs to %s alone", target, o)
+		case there > floor:
 			say(spec, "%s (floor %d) imports %s above it (floor %d)", dir, floor, target, there)
+		case there == floor && !src.test && !oneHouse(dir, target):
+			say(spec, "%s (floor %d) imports its neighbour %s", dir, floor, target)
 		}
 	}
 	return faults
+}
+
+// oneHouse reports whether the target is an internal package of dir, or dir and
+// the target are internal packages of one owner: these share a floor.
+func oneHouse(dir, target string) bool {
+	o := owner(target)
+	return o != "" && (dir == o || strings.HasPrefix(dir, o+"/internal/"))
 }
 
 func importPath(spec *ast.ImportSpec) string {

@@ -14,7 +14,9 @@ const smallTable = `# x
 |---|---|---|
 | 11 | internal/cli | |
 | 10 | internal/web | |
+| 3 | drawing/pdf | |
 | 2 | ` + "`cut`, `drawing`" + ` | |
+| 1 | drawing/ink | |
 | 1 | geom | |
 | 0 | unit | |
 
@@ -44,6 +46,8 @@ var floorCases = []struct {
 	{"internal of internal", "", []string{`cut/internal/lp/a.go: package lp; import "m/cut/internal/num"`}},
 	{"somebody's internal", "cut/internal/lp belongs to cut alone", []string{`internal/cli/a.go: package cli; import "m/cut/internal/lp"`}},
 	{"a neighbour's internal", "cut/internal/lp belongs to cut alone", []string{`drawing/a.go: package drawing; import "m/cut/internal/lp"`}},
+	{"below its owner", "", []string{`drawing/pdf/a.go: package pdf; import "m/drawing/internal/face"`}},
+	{"below its owner on a lower floor", "above it", []string{`drawing/ink/a.go: package ink; import "m/drawing/internal/face"`}},
 	{"internal looks sideways", "neighbour drawing", []string{`cut/internal/lp/a.go: package lp; import "m/drawing"`}},
 	{"module's internal", "", []string{`internal/cli/a.go: package cli; import "m/internal/web"`}},
 	{"internal of the module's internal", "", []string{`internal/web/a.go: package web; import "m/internal/web/internal/page"`}},
@@ -105,7 +109,7 @@ func TestReadFloors(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if len(table) != 6 || table["internal/cli"] != 11 || table["drawing"] != 2 || table["unit"] != 0 {
+	if len(table) != 8 || table["internal/cli"] != 11 || table["drawing"] != 2 || table["unit"] != 0 {
 		t.Errorf("read %v", table)
 	}
 	for name, doc := range map[string]string{

@@ -45,9 +45,8 @@ func (p Part) LongPoint() float64 { return math.Max(p.Outside.MM(), p.Inside) }
 // ShortPoint is the smaller of outside and inside, mm.
 func (p Part) ShortPoint() float64 { return math.Min(p.Outside.MM(), p.Inside) }
 
-// ShortPoint is the length of the shorter face, mm, of a part depth mm deep
-// with the given outside length and settings: outside less depth x tan of each
-// setting is the inside (right triangles at the ends).
+// insideLength is the inside length, mm, of a part depth mm deep: the outside
+// less depth x tan of each setting (right triangles at the ends).
 func insideLength(outside, depth float64, start, end unit.Angle) float64 {
 	return outside - depth*(math.Tan(float64(start))+math.Tan(float64(end)))
 }

@@ -1,6 +1,7 @@
 package frame
 
 import (
+	"cmp"
 	"fmt"
 	"strings"
 )
@@ -10,7 +11,7 @@ type Code string
 
 // The reasons.
 const (
-	BadCount         Code = "side-count"         // Got sides; Least to Most are made
+	BadCount         Code = "side-count"         // Got sides (or What); Least to Most can be made
 	BadMeasure       Code = "measure-range"      // a measure What of Got mm (or degrees) is not within Least to Most
 	NoSuchSize       Code = "size-unclear"       // this shape has no such size; Meanings are what it could be
 	SideTooShort     Code = "side-too-short"     // side Sides[0] has no length
@@ -49,9 +50,9 @@ type Refusal struct {
 func (r *Refusal) Error() string {
 	switch r.Code {
 	case BadCount:
-		return fmt.Sprintf("%.0f sides: %.0f to %.0f can be made", r.Got, r.Least, r.Most)
+		return fmt.Sprintf("%.0f %s: it must be %.0f to %.0f", r.Got, cmp.Or(r.What, "sides"), r.Least, r.Most)
 	case BadMeasure:
-		return fmt.Sprintf("%s is %.4g: it must be over %.4g and under %.4g", r.What, r.Got, r.Least, r.Most)
+		return fmt.Sprintf("%s is %.6g: it must be over %.6g and at most %.6g", r.What, r.Got, r.Least, r.Most)
 	case NoSuchSize:
 		return fmt.Sprintf("%s could mean %s: name one", r.What, r.meanings())
 	case SideTooShort:

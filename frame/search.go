@@ -1,6 +1,7 @@
 package frame
 
 import (
+	"cmp"
 	"math"
 	"slices"
 	"sort"
@@ -14,42 +15,54 @@ import (
 // this.
 const sameCost = 1e-7
 
-// A search tries every way up or down for the free sides: all ways of the
-// first half are listed, all of the second half sorted, and only pairs whose
+// A search tries every number of sides up in every bunch: all ways of one half
+// of the bunches are listed, all of the other half sorted, and only pairs whose
 // errors nearly cancel are looked at.
 type search struct {
 	rounding
 	base        []unit.Length // all free sides at their lower mark
-	free        []int
 	left, right []half
 }
 
-// A half is one way up or down for half of the free sides.
+// A half is one way up or down for the sides of half of the bunches.
 type half struct {
 	e    geom.Point // the closing error it adds
 	cost float64    // the sum of squared changes, mm²
-	up   uint32     // bit j set: side free[j] goes up
+	up   uint64     // bit i set: side i+1 goes up; MostSides fit
 }
 
-func newSearch(r rounding, base []unit.Length, free []int) *search {
-	s := &search{rounding: r, base: base, free: free}
-	mid := len(free) / 2
-	s.left = s.halves(free[:mid], 0, half{e: s.rounding.left(base)})
-	s.right = s.halves(free[mid:], mid, half{})
-	slices.SortStableFunc(s.right, func(a, b half) int {
-		return cmp2(s.key(a.e), s.key(b.e))
-	})
+func newSearch(r rounding, base []unit.Length, free [][]int) *search {
+	s := &search{rounding: r, base: base}
+	s.left, s.right = []half{{e: r.left(base)}}, []half{{}}
+	for _, b := range free { // to the shorter list, so that they stay balanced
+		if len(s.left) <= len(s.right) {
+			s.left = s.spread(s.left, b)
+		} else {
+			s.right = s.spread(s.right, b)
+		}
+	}
+	slices.SortStableFunc(s.right, func(a, b half) int { return cmp.Compare(s.key(a.e), s.key(b.e)) })
 	return s
 }
 
-func cmp2(a, b float64) int {
-	switch {
-	case a < b:
-		return -1
-	case a > b:
-		return 1
+// spread gives every half with every number of a bunch going up: the last ones,
+// which comes first in the order of lengths.
+func (s *search) spread(halves []half, bunch []int) []half {
+	st, m := s.sticks[bunch[0]], len(bunch)
+	mark := (st.choices[1] - st.choices[0]).MM()
+	down, up := st.choices[0].MM()-st.asked, st.choices[1].MM()-st.asked
+	more := make([]half, 0, len(halves)*(m+1))
+	for _, h := range halves {
+		h.cost += float64(m) * down * down
+		more = append(more, h)
+		for j := m - 1; j >= 0; j-- {
+			h.e = s.counts(h.e.Add(st.dir.Mul(mark)))
+			h.cost += up*up - down*down
+			h.up |= 1 << bunch[j]
+			more = append(more, h)
+		}
 	}
-	return 0
+	return more
 }
 
 // key is the coordinate the halves are sorted by: the only one that counts in
@@ -59,27 +72,6 @@ func (s *search) key(e geom.Point) float64 {
 		return e.Y
 	}
 	return e.X
-}
-
-// halves lists all ways for the given sides, added to what start holds.
-func (s *search) halves(sides []int, bit int, start half) []half {
-	all := []half{start}
-	for j, i := range sides {
-		st := s.sticks[i]
-		mark := (st.choices[1] - st.choices[0]).MM()
-		down, up := st.choices[0].MM()-st.asked, st.choices[1].MM()-st.asked
-		for _, h := range all[:len(all):len(all)] {
-			all = append(all, half{
-				e:    s.counts(h.e.Add(st.dir.Mul(mark))),
-				cost: h.cost + up*up,
-				up:   h.up | 1<<(bit+j),
-			})
-		}
-		for n := range len(all) / 2 {
-			all[n].cost += down * down
-		}
-	}
-	return all
 }
 
 func (s *search) run() []unit.Length {
@@ -130,11 +122,11 @@ func (s *search) better(a, b half) bool {
 	return slices.Compare(la, lb) < 0
 }
 
-func (s *search) lengths(up uint32) []unit.Length {
+func (s *search) lengths(up uint64) []unit.Length {
 	l := slices.Clone(s.base)
-	for j, i := range s.free {
-		if up&(1<<j) != 0 {
-			l[i] = s.sticks[i].choices[1]
+	for i, st := range s.sticks {
+		if up&(1<<i) != 0 {
+			l[i] = st.choices[1]
 		}
 	}
 	return l

@@ -2,6 +2,7 @@ package frame
 
 import (
 	"math"
+	"slices"
 
 	"bowerwright/geom"
 	"bowerwright/unit"
@@ -178,10 +179,11 @@ func (r rounding) nearest() []unit.Length {
 	return lengths
 }
 
-// mostUndecided is how many sides are tried both ways: the search meets in the
-// middle, so the work is that of 2 x 2^12 halves and the pairs that come near.
-// Outlines with more undecided sides send the later ones to the nearest mark.
-const mostUndecided = 24
+// mostWays is how many ways of rounding are reckoned with: as many as 24 sides
+// that all differ have. The search meets in the middle, so the work is that of
+// twice its square root and of the pairs that come near. In an outline with
+// more ways, the sides that would pass it go to the nearest mark.
+const mostWays = 1 << 24
 
 // best is the choice with the least closing error; of equals the one with the
 // least sum of squared changes, then the one that keeps most sides alike that
@@ -191,15 +193,43 @@ func (r rounding) best() []unit.Length {
 	if r.left(lengths).Len() <= sameMM {
 		return lengths // no error, and no smaller change: nothing can beat it
 	}
-	var free []int
-	for i, s := range r.sticks {
-		if len(s.choices) == 2 && len(free) < mostUndecided {
-			free = append(free, i)
-			lengths[i] = s.choices[0]
+	var free [][]int
+	ways := 1
+	for _, b := range r.bunches() {
+		if ways*(len(b)+1) > mostWays {
+			continue
+		}
+		ways *= len(b) + 1
+		free = append(free, b)
+		for _, i := range b {
+			lengths[i] = r.sticks[i].choices[0]
 		}
 	}
 	if len(free) == 0 {
 		return lengths
 	}
 	return newSearch(r, lengths, free).run()
+}
+
+// bunches groups the sides that may go up or down. Sides of one direction and
+// length are interchangeable: only how many of them go up makes a difference.
+func (r rounding) bunches() [][]int {
+	var all [][]int
+	for i, s := range r.sticks {
+		if len(s.choices) < 2 {
+			continue
+		}
+		at := slices.IndexFunc(all, func(b []int) bool { return s.like(r.sticks[b[0]]) })
+		if at < 0 {
+			at = len(all)
+			all = append(all, nil)
+		}
+		all[at] = append(all[at], i)
+	}
+	return all
+}
+
+func (s stick) like(t stick) bool {
+	return math.Abs(s.asked-t.asked) <= sameMM && s.dir.Dist(t.dir) < sameAngle &&
+		slices.Equal(s.choices, t.choices)
 }

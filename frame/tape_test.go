@@ -105,6 +105,26 @@ func TestRoundingOfTiesAgainstBruteForce(t *testing.T) {
 	})
 }
 
+func TestTiesKeepEqualSidesEqual(t *testing.T) {
+	// A square of 10.5 mm sides and a stray 0.3 mm that nothing can mend: 10 and
+	// 11 all round, or 10 and 11 in opposite pairs, leave the same gap at the
+	// same cost.
+	var r rounding
+	for k := range 4 {
+		u := geom.Point{X: 1}.Rot(float64(k) * math.Pi / 2)
+		r.sticks = append(r.sticks, stick{dir: u, asked: 10.5, choices: marks(10.5, mm)})
+	}
+	r.sticks = append(r.sticks, stick{dir: geom.Point{X: 1}, asked: 0.3, choices: []unit.Length{mm * 3 / 10}})
+	want := []unit.Length{10 * mm, 10 * mm, 10 * mm, 10 * mm, mm * 3 / 10}
+	if got := r.best(); !slices.Equal(got, want) {
+		t.Errorf("rounded to %v", got)
+	}
+	s := &search{rounding: r}
+	if a, b := s.parted([]unit.Length{10, 11, 10, 11, 3}), s.parted([]unit.Length{11, 11, 11, 11, 3}); a != 4 || b != 0 {
+		t.Errorf("parted pairs: %d and %d", a, b)
+	}
+}
+
 func TestFramesCloseAfterRounding(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		o := drawOutline(t)

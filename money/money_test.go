@@ -125,7 +125,7 @@ func TestAdd(t *testing.T) {
 		t.Errorf("the sum is %v, %v", got, err)
 	}
 	var mismatch *MismatchError
-	if _, err := Sum(usd(1), Amount{1, "EUR"}); !errors.As(err, &mismatch) || mismatch.A != "USD" || mismatch.B != "EUR" {
+	if _, err := Sum(usd(1), Amount{1, "EUR"}); !errors.As(err, &mismatch) || mismatch.A != "USD" || mismatch.B != "EUR" || !strings.Contains(err.Error(), "USD and EUR") {
 		t.Errorf("dollars and euros: %v", err)
 	}
 	for _, pair := range [][2]int64{{math.MaxInt64, 1}, {math.MinInt64, -1}, {math.MinInt64, math.MinInt64}} {

@@ -75,6 +75,27 @@ func TestWithKeepsTheLaterOrigin(t *testing.T) {
 	})
 }
 
+// What the job says of a sheet or a species stays when the shop speaks later.
+func TestEarlierOriginDoesNotReplace(t *testing.T) {
+	sheet := Sheet{Name: "3/4 plywood", Thickness: 18 * unit.Millimetre, Thinnest: 18 * unit.Millimetre,
+		Thickest: 18 * unit.Millimetre, Width: unit.Metre, Length: unit.Metre}
+	c, err := BuiltIn().With(assume.Job, sheet, Species{Name: "red oak", Gravity: 0.7})
+	if err != nil {
+		t.Fatal(err)
+	}
+	sheet.Width = unit.Metre / 2
+	c, err = c.With(assume.Shop, sheet, Species{Name: "Red Oak", Gravity: 0.6})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if s, _ := c.Sheet("3/4 ply"); s.Width != unit.Metre || s.Origin != assume.Job {
+		t.Errorf("the sheet is %+v", s)
+	}
+	if s, _ := c.Species("Red-Oak"); s.Gravity != 0.7 || s.Origin != assume.Job {
+		t.Errorf("the species is %+v", s)
+	}
+}
+
 func TestSoldTwiceStandsOnce(t *testing.T) {
 	c, err := BuiltIn().With(assume.Job, Sold{Region: US, Length: 8 * unit.Foot})
 	if err == nil {

@@ -166,3 +166,17 @@ func TestFormatMass(t *testing.T) {
 		}
 	}
 }
+
+// Overall sizes go over to feet exactly where they are 6 ft or more as written.
+func TestFormatOverallGoesOverAtSixFeet(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		l := Length(rapid.Int64Range(0, int64(20*Foot)).Draw(t, "l"))
+		text := FormatOverall(l, Style{})
+		if feet := strings.Contains(text, "ft"); feet != (Round(l, MarkUS) >= OverallFeet) {
+			t.Fatalf("%v in is written %q", l.Inches(), text)
+		}
+		if got, err := ParseLength(text, NoUnit); err != nil || got != Round(l, MarkUS) {
+			t.Fatalf("%v in is written %q and read as %v in, %v", l.Inches(), text, got.Inches(), err)
+		}
+	})
+}

@@ -142,6 +142,10 @@ func TestParseLengthRefusals(t *testing.T) {
 		{`5' 6" 2`, 6, "more stands behind", `5' 6" alone`},
 		{"5 ft 14 in", 5, "12 in or more", "5 ft 6 in"},
 		{"5.5 ft 2 in", 0, "stand together", "5 ft 6 1/2 in"},
+		{"5 ft x", 5, "number is missing", "10 3/8 in"},
+		{"5 ft - 1/0 in", 9, "over 0", "3/8 in"},
+		{"1 3/0 in", 4, "over 0", "3/8 in"},
+		{"1 3/x in", 4, "under the fraction", "3/8 in"},
 		{"5 ft 20 mm", 5, "only inches", "5 ft 6 1/2 in"},
 		{"1000.001 m", 0, "longer than a kilometre", "1000 m"},
 		{"-4000 ft", 0, "longer than a kilometre", "1000 m"},
@@ -294,4 +298,29 @@ func TestSpellingsAgree(t *testing.T) {
 			}
 		}
 	})
+}
+
+// A remedy that is a length can be typed as it stands and is then read.
+func TestRemediesCanBeTyped(t *testing.T) {
+	for _, text := range []string{"10", "-10 3/8", "½", "5'6", "10,5 in", "1,000 mm", "1,000,000 mm", "1.5 1/2 in", "1 9/8 in", "3/0 in", "10 furlongs", "x"} {
+		_, err := ParseLength(text, NoUnit)
+		var e *ParseError
+		if !errors.As(err, &e) {
+			t.Errorf("%q is not refused", text)
+			continue
+		}
+		for _, write := range strings.FieldsFunc(strings.ReplaceAll(e.Write, " or ", ";"), func(r rune) bool { return r == ';' || r == ',' }) {
+			if _, err := ParseLength(write, NoUnit); err != nil {
+				t.Errorf("%q: the remedy %q is refused: %v", text, write, err)
+			}
+		}
+	}
+}
+
+func BenchmarkParseLength(b *testing.B) {
+	for b.Loop() {
+		if _, err := ParseLength(`5' 6 1/2"`, NoUnit); err != nil {
+			b.Fatal(err)
+		}
+	}
 }

@@ -251,48 +251,54 @@ type MovedFacts struct {
 
 // TimberFacts are one stock size laid one way: what to buy and how to saw it.
 type TimberFacts struct {
-	Name        string       `json:"name"`
-	Size        string       `json:"size"` // "1 x 4", or "measured"
-	Thickness   Size         `json:"thickness"`
-	Width       Size         `json:"width"`
-	Length      Size         `json:"length"`
-	Species     string       `json:"species"`
-	Moisture    float64      `json:"moisture_percent"`
-	Density     float64      `json:"density_kg_m3"`
-	Laid        string       `json:"laid"`
-	Turning     bool         `json:"turning"`
-	Kerf        Size         `json:"kerf"`
-	TrimFirst   Size         `json:"trim_first"`
-	TrimFar     Size         `json:"trim_far"`
-	Hold        Size         `json:"hold"`
-	Clamp       bool         `json:"clamp"`
-	Buy         int          `json:"buy"`
-	Price       string       `json:"price,omitempty"` // of a board
-	Cost        string       `json:"cost,omitempty"`  // of all
-	CostMinor   int64        `json:"cost_minor,omitempty"`
-	Currency    string       `json:"currency,omitempty"`
-	Claim       string       `json:"claim"` // "7 boards; fewer is impossible", or bound and gap
-	Bound       int          `json:"bound"`
-	ByLength    int          `json:"by_length"` // what total length alone would need: weaker than Bound
-	Proved      bool         `json:"proved"`
-	Rechecked   bool         `json:"rechecked"` // the proof was re-derived by the checker
-	ProofKind   string       `json:"proof_kind"`
-	Multipliers []int64      `json:"multipliers,omitempty"`
-	Boards      []BoardFacts `json:"boards"`
-	Stops       []StopFacts  `json:"stops"`      // in bench order
-	Used        float64      `json:"used_share"` // of the timber bought that ends in frames
+	Name            string       `json:"name"`
+	Size            string       `json:"size"` // "1 x 4", or "measured"
+	Thickness       Size         `json:"thickness"`
+	Width           Size         `json:"width"`
+	Length          Size         `json:"length"`
+	Species         string       `json:"species"`
+	Moisture        float64      `json:"moisture_percent"`
+	Density         float64      `json:"density_kg_m3"`
+	Depth           Size         `json:"depth"` // the stock dimension in the plane
+	Laid            string       `json:"laid"`
+	Turning         bool         `json:"turning"`
+	Kerf            Size         `json:"kerf"`
+	TrimFirst       Size         `json:"trim_first"`
+	TrimFar         Size         `json:"trim_far"`
+	Hold            Size         `json:"hold"`
+	Clamp           bool         `json:"clamp"`
+	Buy             int          `json:"buy"`
+	Price           string       `json:"price,omitempty"` // of a board
+	Cost            string       `json:"cost,omitempty"`  // of all
+	CostMinor       int64        `json:"cost_minor,omitempty"`
+	Currency        string       `json:"currency,omitempty"`
+	Claim           string       `json:"claim"` // "7 boards; fewer is impossible", or bound and gap
+	Bound           int          `json:"bound"`
+	ByLength        int          `json:"by_length"` // what total length alone would need: weaker than Bound
+	Proved          bool         `json:"proved"`
+	Rechecked       bool         `json:"rechecked"` // the proof was re-derived by the checker
+	ProofKind       string       `json:"proof_kind"`
+	Multipliers     []int64      `json:"multipliers,omitempty"`      // worth of each part, in the order of Stops\' parts as asked
+	MultiplierBoard int64        `json:"multiplier_board,omitempty"` // no board holds parts worth more
+	Boards          []BoardFacts `json:"boards"`
+	Stops           []StopFacts  `json:"stops"`      // in bench order
+	Used            float64      `json:"used_share"` // of the timber bought that ends in frames
 }
 
 // A StopFacts is one setting of the stop and saw, in bench order.
 type StopFacts struct {
-	Part   string `json:"part"`  // mark
-	Stop   Size   `json:"stop"`  // tooth to stop
-	Point  string `json:"point"` // "long point", "short point" or "square end"
-	Face   string `json:"face"`  // which face of the board touches the stop
-	First  Angle  `json:"first_end"`
-	Second Angle  `json:"second_end"`
-	Count  int    `json:"count"`
-	Held   string `json:"held"` // what is held and why it is long enough
+	Part       string `json:"part"` // mark
+	Kind       string `json:"kind"`
+	Way        string `json:"way"`
+	Short      Size   `json:"shorter_face"`
+	LongEnough bool   `json:"long_enough_to_hold"`
+	Stop       Size   `json:"stop"`  // tooth to stop
+	Point      string `json:"point"` // "long point", "short point" or "square end"
+	Face       string `json:"face"`  // which face of the board touches the stop
+	First      Angle  `json:"first_end"`
+	Second     Angle  `json:"second_end"`
+	Count      int    `json:"count"`
+	Held       string `json:"held"` // what is held and why it is long enough
 }
 
 // BoardFacts are one board to saw; Alike boards are sawn the same.

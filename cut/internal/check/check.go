@@ -1,0 +1,2 @@
+package check
+type Fault string

@@ -1,0 +1,130 @@
+package pack
+
+import (
+	"cmp"
+	"slices"
+)
+
+// Confirm gives the bound that the multipliers of a proof have on another
+// instance of the same kinds, within a budget of work. What it cannot confirm
+// it takes back.
+func Confirm(in *Instance, p Proof, work int64) Proof {
+	pr := newPricer(in)
+	pr.limit = work
+	total := worth(p.Value, in.needs())
+	f := pr.search(p.Value, p.Most, 0)
+	if !f.sure {
+		return lengths(in)
+	}
+	q := Proof{Value: p.Value, Most: f.value, Bound: bound(total, f.value)}
+	if !p.Cover {
+		return q
+	}
+	s := &solver{in: in, need: in.needs(), limit: work, boards: p.Bound}
+	if plan, sure := s.cover(q.Value, q.Most, p.Bound-1); plan == nil && sure {
+		q.Bound, q.Cover = p.Bound, true
+	}
+	return q
+}
+
+// lengths is the proof by lengths alone: no board holds more than its own.
+func lengths(in *Instance) Proof {
+	p := Proof{Value: make([]int64, len(in.Kinds)), Most: in.Room}
+	for k, kind := range in.Kinds {
+		p.Value[k] = kind.Length
+	}
+	p.Bound = bound(worth(p.Value, in.needs()), p.Most)
+	return p
+}
+
+// Gather moves parts off the board that has least on it, or swaps them for
+// shorter ones, as long as that lessens what it takes: it gathers the waste
+// into one offcut. The number of boards stays.
+func Gather(in *Instance, plan []Use) []Use {
+	g := gatherer{in: in}
+	for _, u := range plan {
+		for range u.Boards {
+			g.boards = append(g.boards, u.Pattern)
+		}
+	}
+	if len(g.boards) < 2 || len(g.boards) > mostGathered {
+		return plan
+	}
+	slices.SortStableFunc(g.boards, func(a, b Pattern) int { return cmp.Compare(in.Used(a), in.Used(b)) })
+	for g.once() {
+	}
+	out := make([]Use, len(g.boards))
+	for i, b := range g.boards {
+		out[i] = Use{b, 1}
+	}
+	return out
+}
+
+// mostGathered is the number of boards up to which Gather is worth its time.
+const mostGathered = 400
+
+// A gatherer empties boards[0].
+type gatherer struct {
+	in     *Instance
+	boards []Pattern
+}
+
+// once makes the first move or swap that helps.
+func (g *gatherer) once() bool {
+	first := g.boards[0]
+	used := g.in.Used(first)
+	for _, it := range slices.Backward(first) {
+		less := first.with(it.Kind, -1)
+		if len(less) == 0 {
+			continue
+		}
+		for i, b := range g.boards[1:] {
+			if more := b.with(it.Kind, 1); g.in.Fits(more) && g.in.Used(less) < used {
+				g.boards[0], g.boards[i+1] = less, more
+				return true
+			}
+			if g.swap(i+1, it.Kind, less, used) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// swap gives a part of kind k to board i for a shorter one.
+func (g *gatherer) swap(i, k int, less Pattern, used int64) bool {
+	for _, it := range g.boards[i] {
+		if g.in.Kinds[it.Kind].Length >= g.in.Kinds[k].Length {
+			continue
+		}
+		there, here := g.boards[i].with(it.Kind, -1).with(k, 1), less.with(it.Kind, 1)
+		if g.in.Used(here) < used && g.in.Fits(here) && g.in.Fits(there) {
+			g.boards[0], g.boards[i] = here, there
+			return true
+		}
+	}
+	return false
+}
+
+// with gives the pattern with n more parts of kind k.
+func (p Pattern) with(k, n int) Pattern {
+	out := make(Pattern, 0, len(p)+1)
+	done := false
+	for _, it := range p {
+		if !done && it.Kind >= k {
+			done = true
+			if it.Kind == k {
+				if it.N += n; it.N == 0 {
+					continue
+				}
+			} else {
+				out = append(out, Item{k, n})
+			}
+		}
+		out = append(out, it)
+	}
+	if !done {
+		out = append(out, Item{k, n})
+	}
+	return out
+}

@@ -1,0 +1,120 @@
+package cut
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"bowerwright/unit"
+)
+
+// An Order is what is to be cut, from what, and how.
+type Order struct {
+	Board     unit.Length // full length of a board
+	TrimFirst unit.Length // waste at the first end, at least
+	TrimFar   unit.Length // waste at the far end, at least
+	Depth     unit.Length // stock dimension in the plane of the shape
+	Kerf      unit.Length // of the blade, straight across
+	Hold      unit.Length // least length held at a cut; 0 switches the rule off
+	Turning   bool        // whether a part may lie any way up
+	Parts     []Part
+}
+
+// A Part is a stick wanted Count times. Left and Right are the saw's settings
+// from straight across, in (-90, 90) degrees; positive makes the inside
+// shorter.
+type Part struct {
+	Name        string
+	Outside     unit.Length
+	Left, Right unit.Angle
+	Count       int
+}
+
+// Settings steer the solver.
+type Settings struct {
+	Work int64 // counted steps after which it stops; 0 means DefaultWork
+}
+
+// DefaultWork is the budget of a plan: a few seconds on a small machine.
+const DefaultWork = 60_000_000
+
+// MostParts is the greatest count of one part and of all parts together. It
+// keeps sums of lengths and worths inside 64 bits.
+const MostParts = 200_000
+
+// longest is the greatest length in an order, far beyond any board: it keeps
+// float64 nanometres exact to 2e-6.
+const longest = 20 * unit.Metre
+
+// A Why says why a part can never be cut.
+type Why int
+
+// The reasons.
+const (
+	NoFace        Why = iota + 1 // its ends meet before the shorter face: Has is that face
+	TooLong                      // alone on a board it takes Has, the board has Needs
+	NothingToHold                // at its cut Has can be held at most, Needs must
+)
+
+// A Trouble is a part that can never be cut.
+type Trouble struct {
+	Part       int // index in the order
+	Name       string
+	Why        Why
+	Has, Needs unit.Length
+}
+
+// An Impossible lists every part that can never be cut.
+type Impossible struct{ Parts []Trouble }
+
+// Error names the parts and the numbers, in millimetres.
+func (e *Impossible) Error() string {
+	var b strings.Builder
+	b.WriteString("cut: parts that cannot be cut:")
+	for _, t := range e.Parts {
+		fmt.Fprintf(&b, " %q (%s)", t.Name, t.says())
+	}
+	return b.String()
+}
+
+func (t Trouble) says() string {
+	switch t.Why {
+	case NoFace:
+		return fmt.Sprintf("shorter face %.2f mm", t.Has.MM())
+	case TooLong:
+		return fmt.Sprintf("takes %.2f mm of a board of %.2f mm", t.Has.MM(), t.Needs.MM())
+	}
+	return fmt.Sprintf("leaves %.2f mm to hold, wants %.2f mm", t.Has.MM(), t.Needs.MM())
+}
+
+// valid says what is wrong with an order as such: our caller's fault.
+func (o *Order) valid() error {
+	for _, l := range []struct {
+		name  string
+		value unit.Length
+		least unit.Length
+	}{
+		{"board", o.Board, 1}, {"first trim", o.TrimFirst, 0}, {"far trim", o.TrimFar, 0},
+		{"depth", o.Depth, 0}, {"kerf", o.Kerf, 0}, {"hold", o.Hold, 0},
+	} {
+		if l.value < l.least || l.value > longest {
+			return fmt.Errorf("cut: %s of %g mm", l.name, l.value.MM())
+		}
+	}
+	all := 0
+	for i, p := range o.Parts {
+		if p.Outside <= 0 || p.Outside > longest || p.Count < 0 || p.Count > MostParts {
+			return fmt.Errorf("cut: part %d (%q): %d of %g mm", i, p.Name, p.Count, p.Outside.MM())
+		}
+		for _, a := range []unit.Angle{p.Left, p.Right} {
+			if !(math.Abs(float64(a)) < math.Pi/2) {
+				return fmt.Errorf("cut: part %d (%q): setting of %g degrees", i, p.Name, a.Degrees())
+			}
+		}
+		all += p.Count
+	}
+	if all > MostParts {
+		return fmt.Errorf("cut: %d parts, at most %d", all, MostParts)
+	}
+	return nil
+}

@@ -1,0 +1,206 @@
+package cut
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"bowerwright/cut/internal/pack"
+	"bowerwright/unit"
+)
+
+const (
+	// sameSetting is the difference in radians under which two settings are
+	// one: over a depth of 300 mm it is 0.3 nm.
+	sameSetting = 1e-9
+	// whole is the distance in nanometres under which a computed length is the
+	// whole number beside it: float64 carries 20 m to 4e-6 nm, and 45 degrees
+	// would otherwise lose a length that fits exactly.
+	whole = 1e-4
+)
+
+// up and down round nanometres to whole ones.
+func up(nm float64) int64   { return int64(math.Ceil(nm - whole)) }
+func down(nm float64) int64 { return int64(math.Floor(nm + whole)) }
+
+// An end is a slanted end: its setting as a slope over the depth and the kerf
+// there, in nanometres.
+type end struct{ slope, kerf float64 }
+
+// end gives the end whose line leans by an angle, positive to the far end.
+func (o *Order) end(lean unit.Angle) end {
+	return end{float64(o.Depth) * math.Tan(float64(lean)), float64(o.Kerf) / math.Cos(float64(lean))}
+}
+
+// gap gives the least centre-line distance between neighbours, in nanometres:
+// the ends may not come closer at either face than the wider kerf.
+func gap(right, left end) float64 {
+	return max(right.kerf, left.kerf) + math.Abs(right.slope-left.slope)/2
+}
+
+// A stick is a part of the order in nanometres.
+type stick struct {
+	centre, short, long float64
+	ends                [2]unit.Angle // leans, as given
+}
+
+// stick works out a part's lengths.
+func (o *Order) stick(p Part) stick {
+	l, r := o.end(p.Left).slope, o.end(-p.Right).slope
+	outside := float64(p.Outside)
+	inside := outside - l + r
+	return stick{outside - (l-r)/2, min(outside, inside), max(outside, inside), [2]unit.Angle{p.Left, -p.Right}}
+}
+
+// holds says whether the part can be held at its cut, or needs none.
+func (o *Order) holds(s stick) bool {
+	uncut := s.ends == [2]unit.Angle{} && s.centre == float64(o.Board) && o.TrimFirst == 0 && o.TrimFar == 0
+	return uncut || s.short >= float64(o.Hold)-whole
+}
+
+// A way is how a part lies.
+type way struct{ rolled, swapped bool }
+
+// ways gives the ways of lying that the order allows, the plainest first.
+func (o *Order) ways() []way {
+	if !o.Turning {
+		return []way{{false, false}, {true, true}}
+	}
+	return []way{{false, false}, {true, false}, {false, true}, {true, true}}
+}
+
+// lying gives the leans of a part's left and right end when it lies some way.
+func (w way) lying(ends [2]unit.Angle) [2]unit.Angle {
+	l, r := ends[0], ends[1]
+	if w.swapped {
+		l, r = r, l
+	}
+	if w.rolled {
+		l, r = -l, -r
+	}
+	return [2]unit.Angle{l, r}
+}
+
+// A kind is parts of the order that are the same stick.
+type kind struct {
+	stick
+	parts []int // ascending
+	count int
+}
+
+// kinds groups the parts of the order by stick, in bench order: by the shorter
+// face, then the longer, then the first part.
+func (o *Order) kinds() []kind {
+	var ks []kind
+	for i, p := range o.Parts {
+		if p.Count == 0 {
+			continue
+		}
+		s := o.stick(p)
+		at := slices.IndexFunc(ks, func(k kind) bool { return o.same(k.stick, s) })
+		if at < 0 {
+			at = len(ks)
+			ks = append(ks, kind{stick: s})
+		}
+		ks[at].parts = append(ks[at].parts, i)
+		ks[at].count += p.Count
+	}
+	slices.SortStableFunc(ks, func(a, b kind) int {
+		return cmp.Or(cmp.Compare(math.Round(a.short), math.Round(b.short)),
+			cmp.Compare(math.Round(a.long), math.Round(b.long)), cmp.Compare(a.parts[0], b.parts[0]))
+	})
+	return ks
+}
+
+// same says whether a stick turned some allowed way is another.
+func (o *Order) same(a, b stick) bool {
+	if math.Abs(a.centre-b.centre) >= 0.5 {
+		return false
+	}
+	for _, w := range o.ways() {
+		if l := w.lying(b.ends); equal(l[0], a.ends[0]) && equal(l[1], a.ends[1]) {
+			return true
+		}
+	}
+	return false
+}
+
+func equal(a, b unit.Angle) bool { return math.Abs(float64(a-b)) < sameSetting }
+
+// A desk turns kinds into the solver's states. Where parts may be turned, a
+// whole board may be rolled behind any cut, so that only the size of a lean
+// counts; otherwise its sign does too. A part that can be held leaves by a
+// state of its own: in bench order the last part tells whether any can.
+type desk struct {
+	o     *Order
+	kinds []kind
+	leans []unit.Angle
+}
+
+func (o *Order) desk(ks []kind) *desk {
+	d := &desk{o: o, kinds: ks}
+	for _, k := range ks {
+		d.lean(k.ends[0])
+		d.lean(k.ends[1])
+		d.lean(-k.ends[0])
+		d.lean(-k.ends[1])
+	}
+	return d
+}
+
+// lean gives the number of a lean, a new one if need be.
+func (d *desk) lean(a unit.Angle) int {
+	if d.o.Turning {
+		a = unit.Angle(math.Abs(float64(a)))
+	}
+	at := slices.IndexFunc(d.leans, func(b unit.Angle) bool { return equal(a, b) })
+	if at < 0 {
+		at = len(d.leans)
+		d.leans = append(d.leans, a)
+	}
+	return at
+}
+
+// instance gives the solver's instance with lengths rounded by round: up for a
+// plan, down for a bound.
+func (d *desk) instance(round func(float64) int64) *pack.Instance {
+	o, n := d.o, len(d.leans)
+	in := &pack.Instance{Room: int64(o.Board), Gap: make([][]int64, 2*n+1), End: make([]int64, 2*n)}
+	for s := range in.Gap {
+		in.Gap[s] = make([]int64, n)
+		for t, a := range d.leans {
+			left := o.end(a)
+			length := float64(o.TrimFirst) + math.Abs(left.slope)/2
+			if s < 2*n {
+				length = gap(o.end(d.leans[s%n]), left)
+			}
+			in.Gap[s][t] = round(length)
+		}
+	}
+	for s, a := range d.leans {
+		e := o.end(a)
+		half := math.Abs(e.slope) / 2
+		in.End[s] = round(half + max(float64(o.TrimFar), e.kerf+float64(o.Hold)))
+		in.End[n+s] = round(half + float64(o.TrimFar))
+	}
+	for _, k := range d.kinds {
+		in.Kinds = append(in.Kinds, pack.Kind{Length: round(k.centre), Ways: d.ways(k), Need: k.count})
+	}
+	return in
+}
+
+// ways gives the states by which a kind is entered and left.
+func (d *desk) ways(k kind) []pack.Way {
+	held := 0
+	if d.o.Hold == 0 || d.o.holds(k.stick) {
+		held = len(d.leans)
+	}
+	var out []pack.Way
+	for _, w := range d.o.ways() {
+		l := w.lying(k.ends)
+		if pw := (pack.Way{In: d.lean(l[0]), Out: d.lean(l[1]) + held}); !slices.Contains(out, pw) {
+			out = append(out, pw)
+		}
+	}
+	return out
+}

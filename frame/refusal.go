@@ -52,7 +52,7 @@ func (r *Refusal) Error() string {
 	case BadCount:
 		return fmt.Sprintf("%.0f %s: it must be %.0f to %.0f", r.Got, cmp.Or(r.What, "sides"), r.Least, r.Most)
 	case BadMeasure:
-		return fmt.Sprintf("%s is %.6g: it must be over %.6g and at most %.6g", r.What, r.Got, r.Least, r.Most)
+		return fmt.Sprintf("%s is %.6g: it must be over %.6g and under %.6g", r.What, r.Got, r.Least, r.Most)
 	case NoSuchSize:
 		return fmt.Sprintf("%s could mean %s: name one", r.What, r.meanings())
 	case SideTooShort:

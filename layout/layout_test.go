@@ -1,10 +1,13 @@
 package layout
 
 import (
+	"encoding/json"
 	"fmt"
 	"math"
+	"regexp"
 	"slices"
 	"sort"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -187,14 +190,26 @@ func TestBackOfTheBackIsTheFront(t *testing.T) {
 		t.Errorf("the arch stands right from the front, left from behind; feet %+v", b.Feet)
 	}
 	again := Back(Back(l))
-	if got, want := rounded(again), rounded(l); got != want {
+	if got, want := rounded(t, again), rounded(t, l); got != want {
 		t.Errorf("got\n%s\nwant\n%s", got, want)
 	}
 }
 
-// rounded prints a layout to 1/1000 mm, without minus zeros.
-func rounded(l Layout) string {
-	return strings.ReplaceAll(fmt.Sprintf("%.3f", any(l)), "-0.000", "0.000")
+// rounded writes a layout out with its numbers to 1/1000 mm.
+func rounded(t *testing.T, l Layout) string {
+	t.Helper()
+	text, err := json.Marshal(l)
+	if err != nil {
+		t.Fatal(err)
+	}
+	number := regexp.MustCompile(`-?\d+\.?\d*(e[-+]\d+)?`)
+	return number.ReplaceAllStringFunc(string(text), func(s string) string {
+		v, err := strconv.ParseFloat(s, 64)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return fmt.Sprintf("%.3f", math.Round(v*1000)/1000+0) // + 0 takes the sign off a zero
+	})
 }
 
 // Seven hexagons closed round one another, every seam a gap wider.

@@ -105,7 +105,6 @@ type surface struct {
 	pages  []int // the library's link of each page
 	dx     float64
 	height float64 // of the page, pt
-	stale  bool    // the page's font is not what the library thinks it is
 	err    error
 }
 
@@ -197,18 +196,13 @@ func (s *surface) Shape(os []drawing.Outline, fill drawing.Tone, pen drawing.Pen
 	s.raw("%s", op)
 }
 
-// font sets a font, which joins the document the first time. After a clip ends
-// the page has its older font back, unknown to the library, which leaves out a
-// font it believes set; so another size is set in between.
+// font sets a font, which joins the document the first time. It is set anew for
+// every run, as the end of a clip gives the page its older font back.
 func (s *surface) font(font drawing.Font, size float64) {
 	name := strings.ReplaceAll(font.String(), " ", "")
 	if !s.fonts[font] {
 		s.fonts[font] = true
 		s.f.AddUTF8FontFromBytes(name, "", bytes.Clone(face.TTF(font.String())))
-	}
-	if s.stale {
-		s.f.SetFont(name, "", size+1)
-		s.stale = false
 	}
 	s.f.SetFont(name, "", size)
 }
@@ -291,10 +285,7 @@ func (s *surface) Clip(os []drawing.Outline) {
 }
 
 // Unclip closes the state the last Clip opened.
-func (s *surface) Unclip() {
-	s.raw("Q")
-	s.stale = true
-}
+func (s *surface) Unclip() { s.raw("Q") }
 
 // Link leads to a page of the document or out of it; a page that is not there
 // is our mistake.

@@ -79,7 +79,7 @@ type surface struct {
 
 func (s *surface) ink(t drawing.Tone) *image.Uniform {
 	c := s.o.Palette.Of(t)
-	return image.NewUniform(color.RGBA{c.R, c.G, c.B, 255})
+	return image.NewUniform(color.RGBA{c.R, c.G, c.B, 255}) // it has no edge, so its corner is anywhere
 }
 
 func (s *surface) px(p drawing.Point) drawing.Point { return p.Mul(s.o.PxPerMM) }
@@ -113,12 +113,12 @@ func (s *surface) fill(rings [][]drawing.Point, t drawing.Tone) {
 }
 
 // paint lays a source through a mask over a box, inside the open clip. The
-// mask's own corner lies on the box's.
+// corners of mask and source lie on the box's.
 func (s *surface) paint(mask *image.Alpha, box image.Rectangle, src image.Image) {
 	if n := len(s.clips); n > 0 {
 		mask = both(mask, box, s.clips[n-1])
 	}
-	draw.DrawMask(s.im, box, src, image.Point{}, mask, image.Point{}, draw.Over)
+	draw.DrawMask(s.im, box, src, src.Bounds().Min, mask, image.Point{}, draw.Over)
 }
 
 // cover is how far rings cover each pixel of a box.

@@ -74,8 +74,8 @@ const (
 
 const foot = 304.8 // mm, exact (NIST SP 811, appendix B)
 
-// DefaultHeights are the floor, a wheelchair's armrest, a shoulder and over a
-// head: 0, 3, 5 and 6 1/2 ft (common practice, no source).
+// DefaultHeights are those at which people pass an opening, floor, waist,
+// shoulder and over a head: 0, 3, 5 and 6 1/2 ft (common practice, no source).
 func DefaultHeights() []float64 { return []float64{0, 3 * foot, 5 * foot, 6.5 * foot} }
 
 func (s Settings) withDefaults() Settings {

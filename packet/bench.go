@@ -2,6 +2,7 @@ package packet
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"bowerwright/drawing"
@@ -28,20 +29,74 @@ func benchCard(b *book, r job.Result, k job.KindFacts) {
 	t, _ := timberOf(r, k.Timber)
 	p := paper{title: k.Letter + ", " + k.Title, entry: cardEntry + k.Letter + ", " + k.Title,
 		right: [2]string{"Bench card, make " + itoa(k.Make), stockWords(r, k, t)}}
-	if one(ts) {
-		p.blocks = append(p.blocks, threeFigures(r, ts[0]))
-	} else {
-		p.blocks = append(p.blocks, stopsTable(r, k, ts)...)
-	}
-	p.blocks = append(p.blocks, fencePicture(r, k, ts[0]), strip(), orderAndMeasures(r, k, ts, t))
-	for _, x := range ts {
-		if x.part.Rough != nil {
-			p.blocks = append(p.blocks, wayOut(r, x))
+	p.blocks = card(r, k, ts)
+	b.flow(p)
+}
+
+// card takes the roomiest form that fits one page; when none does, the pictures
+// go below the words and the card runs on.
+func card(r job.Result, k job.KindFacts, ts []task) []block {
+	const full = bodyFoot - bodyTop
+	for _, per := range []int{tickRow, 2 * tickRow} {
+		if bs := cardBlocks(r, k, ts, per, true); height(bs) <= full {
+			return bs
 		}
 	}
-	p.blocks = append(p.blocks, tickOffs(ts)...)
-	p.blocks = append(p.blocks, glued(r, k)...)
-	b.flow(p)
+	per := tickRow
+	if totalOf(ts) > tickMany {
+		per *= 2
+	}
+	return cardBlocks(r, k, ts, per, one(ts))
+}
+
+// cardBlocks are a card from its figures to the last box to tick, with per
+// tick-offs to a row and its pictures on its face or below.
+func cardBlocks(r job.Result, k job.KindFacts, ts []task, per int, onFace bool) []block {
+	var face, pictures []block
+	if one(ts) {
+		face = append(face, threeFigures(r, ts[0]))
+	} else {
+		face = append(face, stopsTable(r, ts)...)
+	}
+	for _, x := range unlike(ts) {
+		pictures = append(pictures, fencePicture(r, x, len(ts) > 1))
+	}
+	words := []block{strip(), orderAndMeasures(r, k, ts)}
+	for _, x := range ts {
+		if x.part.Rough != nil {
+			words = append(words, wayOut(r, x))
+		}
+	}
+	if onFace {
+		face = append(append(face, pictures...), words...)
+	} else {
+		face = append(append(face, words...), pictures...)
+	}
+	return append(append(face, tickOffs(ts, per)...), glued(r, k)...)
+}
+
+// unlike leaves out parts whose picture would be that of an earlier one: the
+// same two settings, whichever end comes first.
+func unlike(ts []task) []task {
+	var out []task
+	seen := map[[3]string]bool{}
+	for _, t := range ts {
+		key := [3]string{t.stop.First.Text, t.stop.Second.Text, t.turn}
+		turned := [3]string{key[1], key[0], t.turn}
+		if !seen[key] && !seen[turned] {
+			seen[key] = true
+			out = append(out, t)
+		}
+	}
+	return out
+}
+
+func totalOf(ts []task) int {
+	n := 0
+	for _, t := range ts {
+		n += t.part.Count
+	}
+	return n
 }
 
 func stockWords(r job.Result, k job.KindFacts, t job.TimberFacts) string {
@@ -125,7 +180,7 @@ func threeFigures(r job.Result, t task) block {
 		{79, "Stop at", figure, unit, t.stop.Point + " · " + second(r.Job, t.stop.Stop)},
 		{52, "Saw", itoa(t.part.Count), "", itoa(t.part.PerFrame) + " to a frame, all alike"},
 	}
-	const h = 42.0
+	const h = 37.0
 	return block{h: h + 1.5, draw: func(s *sheet, y float64) {
 		x := 0.0
 		for i, c := range cells {
@@ -136,8 +191,8 @@ func threeFigures(r job.Result, t task) block {
 			}
 			w := x + c.w - left - 3
 			s.say(drawing.Label(drawing.Pt(left, y+4.6), drawing.Lead, c.over))
-			bigFigure(s, left, y+31, w, c.big, c.unit)
-			s.say(fitted(drawing.Label(drawing.Pt(left, y+39), drawing.Lead, c.sub), w, drawing.Small))
+			bigFigure(s, left, y+27, w, c.big, c.unit)
+			s.say(fitted(drawing.Label(drawing.Pt(left, y+34), drawing.Lead, c.sub), w, drawing.Small))
 			x += c.w
 		}
 		s.line(drawing.PenHeadRule, 0, y+h, fieldW, y+h)
@@ -163,7 +218,7 @@ func bigFigure(s *sheet, x, y, w float64, figure, unit string) {
 }
 
 // stopsTable is the stops of a kind with several parts, in bench order.
-func stopsTable(r job.Result, k job.KindFacts, ts []task) []block {
+func stopsTable(r job.Result, ts []task) []block {
 	const h = 14.5
 	cols := []struct {
 		x     float64
@@ -239,86 +294,161 @@ func trapezoid(x0, x1, y0, y1, l, r float64, up bool) []drawing.Point {
 }
 
 // stripWords hang on every card, beside the saw maker's own instructions.
-const stripWords = "No gloves, loose sleeves or cords. Dust mask, eyes, ears. Hands clear of the blade; it has stopped before it is raised, and " +
-	"nothing is cleared by hand while it turns. No part is trapped between stop and blade. This phone or paper is read with the blade stopped."
+const stripWords = "No gloves, loose sleeves or cords. Mask, eyes, ears. The blade has stopped before it is raised or anything is cleared. " +
+	"No part is trapped between stop and blade. Phone or paper is read with the blade stopped."
 
 // strip is the boxed line of cautions.
 func strip() block {
-	const x = 26.0
-	lines := wrap(stripWords, drawing.Medium, drawing.Small, fieldW-x-6)
-	h := leading(drawing.Small)*float64(len(lines)) + 4
-	return block{h: h, gap: 2, draw: func(s *sheet, y float64) {
+	const x = 29.0
+	lines := wrap(stripWords, drawing.Medium, drawing.Small, fieldW-x-3)
+	h := leading(drawing.Small)*float64(len(lines)) + 3
+	return block{h: h, gap: 1, draw: func(s *sheet, y float64) {
 		s.add(drawing.Rect(drawing.PenRule, drawing.White, 0, y, fieldW, h), drawing.Rect(drawing.Pen{}, drawing.Black, 0, y, x-3, h))
-		s.say(drawing.Label(drawing.Pt((x-3)/2, y+h/2+1.7), drawing.Lead, "At the saw").Bold().Centred().In(drawing.OnChalk))
+		s.say(drawing.Label(drawing.Pt((x-3)/2, y+h/2+1.4), drawing.Body, "At the saw").Bold().Centred().In(drawing.OnChalk))
 		for i, l := range lines {
-			s.say(drawing.Label(drawing.Pt(x, y+4.9+leading(drawing.Small)*float64(i)), drawing.Small, l).Medium())
+			s.say(drawing.Label(drawing.Pt(x, y+4.5+leading(drawing.Small)*float64(i)), drawing.Small, l).Medium())
 		}
 	}}
 }
+
+// Two columns below the picture, mm.
+const (
+	orderWide = 92.0
+	orderGap  = 7.0
+	stepIn    = 8.0
+	stepGap   = 1.3
+	sideHigh  = 40.0 // of the picture that says which side is which
+)
 
 // orderAndMeasures are the two columns below the picture: what to do in what
 // order, and what the parts and the frame measure when they are right.
-func orderAndMeasures(r job.Result, k job.KindFacts, ts []task, t job.TimberFacts) block {
-	const left, gap = 95.0, 8.0
-	steps := stepsFor(r, k, ts, t)
-	hl := 9.0
-	set := make([][]string, len(steps))
-	for i, st := range steps {
-		set[i] = wrap(st, drawing.Regular, drawing.Body, left-9)
-		hl += leading(drawing.Body)*float64(len(set[i])) + 1.6
-	}
-	measures := table(left+gap, []column{{"", 38, false}, {"", 38.5, true}}, measureRows(r, k, ts))[1:]
-	note := wrap(errorSays(r, k), drawing.Regular, drawing.Body, fieldW-left-gap-4)
-	hr := 9 + height(measures) + 3 + leading(drawing.Body)*float64(len(note)) + 1
-	turnHigh := 0.0
-	if hasTurn(ts) {
-		turnHigh = 21
-	}
-	hl += turnHigh
-	return block{h: max(hl, hr), gap: 5, draw: func(s *sheet, y float64) {
-		s.say(drawing.Label(drawing.Pt(0, y+4), drawing.Lead, "In this order").Bold())
-		at := y + 11
-		for i, lines := range set {
-			s.say(drawing.Label(drawing.Pt(0, at), drawing.Lead, itoa(i+1)).Bold())
-			for _, l := range lines {
-				s.say(drawing.Label(drawing.Pt(9, at), drawing.Body, l))
-				at += leading(drawing.Body)
+func orderAndMeasures(r job.Result, k job.KindFacts, ts []task) block {
+	left := orderColumn(r, k, ts)
+	right := measureColumn(r, k, ts)
+	return block{h: max(height(left), height(right)), gap: 4, draw: func(s *sheet, y float64) {
+		for _, c := range [][]block{left, right} {
+			at := y
+			for _, b := range c {
+				at += b.gap
+				b.draw(s, at)
+				at += b.h
 			}
-			at += 1.6
-		}
-		if turnHigh > 0 {
-			turnPictures(s, box{9, at - 2.5, left, at + turnHigh - 4})
-		}
-		x := left + gap
-		s.say(drawing.Label(drawing.Pt(x, y+4), drawing.Lead, "Right when it measures").Bold())
-		s.line(drawing.PenHair, x, y+6.5, fieldW, y+6.5)
-		at = y + 6.5
-		for _, m := range measures {
-			m.draw(s, at)
-			at += m.h
-		}
-		at += 3
-		s.add(drawing.Rect(drawing.Pen{}, drawing.Black, x, at, 1.2, leading(drawing.Body)*float64(len(note))))
-		for i, l := range note {
-			s.say(drawing.Label(drawing.Pt(x+4, at+3.7+leading(drawing.Body)*float64(i)), drawing.Body, l))
 		}
 	}}
 }
 
-func hasTurn(ts []task) bool {
-	for _, t := range ts {
-		if turns(t.turn) {
-			return true
+func columnTitle(x float64, words string) block {
+	return block{h: 7, draw: func(s *sheet, y float64) {
+		s.say(drawing.Label(drawing.Pt(x, y+4), drawing.Lead, words).Bold())
+	}}
+}
+
+func orderColumn(r job.Result, k job.KindFacts, ts []task) []block {
+	out := []block{columnTitle(0, "In this order")}
+	for i, st := range stepsFor(r, k, ts) {
+		lines := wrap(st, drawing.Regular, drawing.Body, orderWide-stepIn)
+		out = append(out, block{h: leading(drawing.Body)*float64(len(lines)) + stepGap, draw: func(s *sheet, y float64) {
+			s.say(drawing.Label(drawing.Pt(0, y+4), drawing.Lead, itoa(i+1)).Bold())
+			for j, l := range lines {
+				s.say(drawing.Label(drawing.Pt(stepIn, y+4+leading(drawing.Body)*float64(j)), drawing.Body, l))
+			}
+		}})
+	}
+	if len(ts) > 1 {
+		out = append(out, block{h: sideHigh, gap: 2, draw: func(s *sheet, y float64) {
+			whichSide(s, box{stepIn, y, orderWide, y + sideHigh - 2}, k)
+		}})
+	}
+	return out
+}
+
+func measureColumn(r job.Result, k job.KindFacts, ts []task) []block {
+	x := orderWide + orderGap
+	out := []block{columnTitle(x, "Right when it measures")}
+	rows := table(x, []column{{"", 44, false}, {"", fieldW - x - 44 - colGap, true}}, measureRows(r, k, ts))[1:]
+	out = append(out, rows...)
+	note := wrap(errorSays(r, k), drawing.Regular, drawing.Body, fieldW-x-4)
+	h := leading(drawing.Body) * float64(len(note))
+	return append(out, block{h: h + 1, gap: 2.5, draw: func(s *sheet, y float64) {
+		s.add(drawing.Rect(drawing.Pen{}, drawing.Black, x, y, 1.2, h))
+		for i, l := range note {
+			s.say(drawing.Label(drawing.Pt(x+4, y+3.7+leading(drawing.Body)*float64(i)), drawing.Body, l))
+		}
+	}})
+}
+
+// whichSide draws the frame small, each side with its number and the mark of
+// its part.
+func whichSide(s *sheet, b box, k job.KindFacts) {
+	e := job.Result{Overall: job.Overall{Width: extentSize(k.Outside, 0), Height: extentSize(k.Outside, 1)}}
+	v := viewIn(e, b, false)
+	lo := lowest(k.Outside)
+	shifted := func(ps []job.XY) []drawing.Point {
+		out := make([]drawing.Point, len(ps))
+		for i, p := range ps {
+			out[i] = v.at(job.XY{p[0] - lo[0], p[1] - lo[1]})
+		}
+		return out
+	}
+	p := placed{f: job.FrameFacts{Open: k.Open}, out: shifted(k.Outside), in: shifted(k.Inside)}
+	p.boards(s)
+	pl := newPlacer(box{b.x0 - 6, b.y0 - 4, b.x1 + 6, b.y1 + 4})
+	p.block(pl)
+	for _, q := range k.Parts {
+		for _, n := range q.Sides {
+			sideMark(s, pl, p, n, q.Mark)
 		}
 	}
-	return false
+}
+
+// sideMark writes a side's number and part inside the frame, or outside it
+// where that is full.
+func sideMark(s *sheet, pl *placer, p placed, n int, mark string) {
+	if n < 1 || n > len(p.out) {
+		return
+	}
+	a, b := p.out[n-1], p.out[n%len(p.out)]
+	u := b.Sub(a).Unit()
+	for _, words := range []string{mark, itoa(n)} {
+		w, h := drawing.Width(words, drawing.Bold, drawing.Small), capHeight(drawing.Small)
+		for _, sign := range []float64{-1, 1} { // page y runs down: the inside is on the right hand
+			nrm := u.Perp().Mul(sign)
+			reach := (w*abs(nrm.X) + h*abs(nrm.Y)) / 2
+			c, ok := pl.seat(alongSeam, func(t, d float64) box {
+				return around(a.Lerp(b, t).Add(nrm.Mul(reach+0.8+d)), w, h).grown(0.3)
+			})
+			if ok {
+				pl.take(c)
+				s.say(drawing.Label(drawing.Pt((c.x0+c.x1)/2, c.y1-0.3), drawing.Small, words).Bold().Centred())
+				return
+			}
+		}
+	}
+}
+
+func lowest(ps []job.XY) job.XY {
+	lo := job.XY{math.Inf(1), math.Inf(1)}
+	for _, p := range ps {
+		lo = job.XY{min(lo[0], p[0]), min(lo[1], p[1])}
+	}
+	return lo
+}
+
+// extentSize is how far an outline reaches along an axis, for a picture's scale
+// only: it is not printed.
+func extentSize(ps []job.XY, axis int) job.Size {
+	lo, hi := math.Inf(1), math.Inf(-1)
+	for _, p := range ps {
+		lo, hi = min(lo, p[axis]), max(hi, p[axis])
+	}
+	return job.Size{MM: hi - lo}
 }
 
 // turns says whether a turn is one: "" and "none" are not.
 func turns(s string) bool { return s != "" && s != "none" }
 
 // stepsFor is the order of work, in the card's words, figures from the Result.
-func stepsFor(r job.Result, k job.KindFacts, ts []task, t job.TimberFacts) []string {
+func stepsFor(r job.Result, k job.KindFacts, ts []task) []string {
 	var out []string
 	for _, c := range r.Tests {
 		if c.Kind == k.Name {
@@ -336,7 +466,7 @@ func stepsFor(r job.Result, k job.KindFacts, ts []task, t job.TimberFacts) []str
 		out = append(out, "Shortest stop first, in the order of the table; a board ends on a part long enough to hold.")
 	}
 	for i, x := range ts {
-		if i > 0 && x.turn == ts[0].turn {
+		if i > 0 && (x.turn == ts[0].turn || x.turn == "") {
 			continue
 		}
 		what := "Saw, push up to the stop, saw again"
@@ -348,10 +478,22 @@ func stepsFor(r job.Result, k job.KindFacts, ts []task, t job.TimberFacts) []str
 		}
 		out = append(out, what+".")
 	}
+	if leansOut(ts) {
+		out = append(out, "A minus sign: the saw leans the other way, so that the inside is longer at that end.")
+	}
 	if h := ts[0].stop.Held; h != "" {
 		out = append(out, "Held at every cut: "+h+".")
 	}
 	return append(out, fmt.Sprintf("Lay %s dry on a flat bench before any glue.", plural(partsOf(k), "part")))
+}
+
+func leansOut(ts []task) bool {
+	for _, t := range ts {
+		if t.part.First.Setting.Degrees < 0 || t.part.Second.Setting.Degrees < 0 {
+			return true
+		}
+	}
+	return false
 }
 
 func partsOf(k job.KindFacts) int {
@@ -366,34 +508,49 @@ func partsOf(k job.KindFacts) int {
 // parts.
 func measureRows(r job.Result, k job.KindFacts, ts []task) [][]cell {
 	var rows [][]cell
-	for _, n := range k.Sizes {
-		rows = append(rows, []cell{text(n.Name), over(first(r.Job, n.Built), second(r.Job, n.Built))})
+	row := func(name string, z job.Size) {
+		rows = append(rows, []cell{text(name), pair(first(r.Job, z), second(r.Job, z))})
 	}
-	for _, t := range ts[:min(len(ts), 4)] {
-		rows = append(rows, []cell{text("short point of " + t.part.Mark), over(first(r.Job, t.part.ShortPoint), second(r.Job, t.part.ShortPoint))})
+	for _, n := range k.Sizes[:min(len(k.Sizes), mostSizes)] {
+		row(n.Name, n.Built)
+	}
+	for _, t := range ts[:min(len(ts), mostShort)] {
+		row("short point of "+t.part.Mark, t.part.ShortPoint)
 	}
 	return rows
 }
+
+// How many measures a card has room for; all of them are in the list of sizes.
+const (
+	mostSizes = 5
+	mostShort = 4
+)
 
 // errorSays is what a saw out of true does to this kind, and how it closes.
 func errorSays(r job.Result, k job.KindFacts) string {
 	e := k.SawError
 	s := ""
 	if k.Closes != "" {
-		s = "The frame " + strings.TrimRight(k.Closes, ".") + ". "
+		s = sentence(k.Closes) + " "
 	}
 	if e.Error.Text == "" {
 		return s
 	}
-	s += fmt.Sprintf("A saw out by %s a cut opens the last joint %s. Too steep: %s. Too shallow: %s. For a joint of %s it must be true to %s a cut.",
-		e.Error.Text, both(r.Job, e.LastGap), e.TooSteep, e.TooShallow, first(r.Job, r.Job.Tolerance), e.TrueTo.Text)
-	return s
+	what := "opens the last joint " + both(r.Job, e.LastGap) + ": " + e.TooSteep + " if too steep, " + e.TooShallow + " if too shallow"
+	if e.Open {
+		what = "shows " + both(r.Job, e.LastGap) + " at the foot"
+	}
+	return s + fmt.Sprintf("A saw out by %s a cut %s. For %s it must be true to %s a cut.",
+		e.Error.Text, what, first(r.Job, r.Job.Tolerance), e.TrueTo.Text)
 }
 
 // wayOut is the panel for a part that the saw cannot reach.
 func wayOut(r job.Result, t task) block {
 	blocks := ""
 	for i, a := range t.part.Block {
+		if a.Text == "" {
+			continue
+		}
 		blocks += fmt.Sprintf(" Block at the %s end: %s.", [2]string{"first", "second"}[min(i, 1)], a.Text)
 	}
 	words := fmt.Sprintf("%s: beyond the saw's reach. Square to %s first.%s %s", t.part.Mark, both(r.Job, *t.part.Rough), blocks, sentence(t.part.WayOut))
@@ -412,65 +569,68 @@ const (
 	tickRow   = 12
 	tickMany  = 72
 	tickHigh  = 5.6
+	tickGap   = 1.2
 	tickEvery = 6
 )
 
+// A slot is one place in the rows of tick-offs: a part to strike through, or
+// the mark of the parts that follow.
+type slot struct {
+	part job.PartFacts
+	n    int // 1..; 0 is the mark
+}
+
 // tickOffs are the parts as shapes to strike through, every sixth numbered.
-func tickOffs(ts []task) []block {
-	total := 0
+func tickOffs(ts []task, per int) []block {
+	var slots []slot
 	for _, t := range ts {
-		total += t.part.Count
+		if len(ts) > 1 {
+			slots = append(slots, slot{t.part, 0})
+		}
+		for i := range t.part.Count {
+			slots = append(slots, slot{t.part, i + 1})
+		}
 	}
-	per := tickRow
-	if total > tickMany {
-		per = 2 * tickRow
-	}
-	out := []block{{h: 6, gap: 4, keep: true, draw: func(s *sheet, y float64) {
+	out := []block{{h: 6, gap: 3, keep: true, draw: func(s *sheet, y float64) {
 		s.say(drawing.Label(drawing.Pt(0, y+4), drawing.Lead, "Sawn").Bold())
 		s.say(drawing.Label(drawing.Pt(fieldW, y+4), drawing.Small, "strike through as you go").RightAligned().Quiet())
 	}}}
-	for _, t := range ts {
-		for from := 0; from < t.part.Count; from += per {
-			mark := ""
-			if len(ts) > 1 && from == 0 {
-				mark = t.part.Mark
+	for len(slots) > 0 {
+		row := slots[:min(per, len(slots))]
+		slots = slots[len(row):]
+		out = append(out, block{h: tickHigh + tickGap, draw: func(s *sheet, y float64) {
+			for i, sl := range row {
+				w := fieldW / float64(per)
+				sl.draw(s, float64(i)*w, y, w)
 			}
-			out = append(out, tickLine(t.part, from, min(from+per, t.part.Count), per, mark, len(ts) > 1))
-		}
+		}})
 	}
 	return out
 }
 
-func tickLine(p job.PartFacts, from, to, per int, mark string, indent bool) block {
-	return block{h: tickHigh + 1.2, draw: func(s *sheet, y float64) {
-		x0 := 0.0
-		if indent {
-			x0 = 14
-			s.say(fitted(drawing.Label(drawing.Pt(0, y+tickHigh-1.4), drawing.Body, mark).Bold(), 12, drawing.Small))
-		}
-		w := (fieldW - x0) / float64(per)
-		lean := min(w*0.2, 2.6)
-		for i := from; i < to; i++ {
-			x := x0 + float64(i-from)*w
-			up := i%2 == 0
-			q := trapezoid(x+0.3, x+w-0.6+lean*0.6, y, y+tickHigh, lean, lean, up)
-			if p.Rough != nil || p.First.Setting.Degrees == 0 && p.Second.Setting.Degrees == 0 {
-				q = trapezoid(x+0.3, x+w-0.6, y, y+tickHigh, 0, 0, up)
-			}
-			if (i-from)%per == per-1 {
-				q = clipRight(q, fieldW)
-			}
-			s.add(drawing.Polygon(drawing.PenEdge, drawing.White, q...))
-			if (i+1)%tickEvery == 0 {
-				s.say(drawing.Label(drawing.Pt((q[0].X+q[1].X)/2, y+tickHigh/2+1.15), drawing.Small, itoa(i+1)).Centred())
-			}
-		}
-	}}
+// draw puts a slot at a place; parts are turned one by one, as they lie in the
+// board.
+func (sl slot) draw(s *sheet, x, y, w float64) {
+	if sl.n == 0 {
+		s.say(fitted(drawing.Label(drawing.Pt(x+w-1.6, y+tickHigh-1.4), drawing.Body, sl.part.Mark).Bold().RightAligned(), w-2, drawing.Small))
+		return
+	}
+	lean := min(w*0.16, 2.2)
+	if sl.part.Rough != nil || sl.part.First.Setting.Degrees == 0 && sl.part.Second.Setting.Degrees == 0 {
+		lean = 0
+	}
+	q := trapezoid(x+0.3-lean/2, x+w-0.6+lean/2, y, y+tickHigh, lean, lean, sl.n%2 == 1)
+	q = clipped(q, 0, fieldW)
+	s.add(drawing.Polygon(drawing.PenEdge, drawing.White, q...))
+	if sl.n%tickEvery == 0 {
+		s.say(drawing.Label(drawing.Pt(x+w/2, y+tickHigh/2+1.15), drawing.Small, itoa(sl.n)).Centred())
+	}
 }
 
-func clipRight(q []drawing.Point, x float64) []drawing.Point {
+// clipped keeps corners between two uprights.
+func clipped(q []drawing.Point, x0, x1 float64) []drawing.Point {
 	for i := range q {
-		q[i].X = min(q[i].X, x)
+		q[i].X = min(max(q[i].X, x0), x1)
 	}
 	return q
 }
@@ -500,7 +660,7 @@ func glued(r job.Result, k job.KindFacts) []block {
 			for i, l := range row {
 				x := float64(i) * w
 				s.add(drawing.TickBox(drawing.Pt(x, y+1.4)))
-				s.say(fitted(drawing.Label(drawing.Pt(x+6.1, y+5.3), drawing.Body, l).Bold(), w-6.6, 7.5))
+				s.say(fitted(drawing.Label(drawing.Pt(x+6.1, y+5.3), drawing.Body, l).Bold(), w-6.6, drawing.Small))
 			}
 		}})
 	}

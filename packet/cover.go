@@ -25,6 +25,12 @@ func cover(p *page, r job.Result, entries []entry) {
 		p.say(fitted(t, fieldW, drawing.Small))
 		y += 6.6
 	}
+	if j.Note != "" {
+		for _, l := range wrap(j.Note, drawing.Regular, drawing.Body, fieldW)[:1] {
+			p.say(drawing.Label(drawing.Pt(0, y), drawing.Body, l).Quiet())
+			y += 5
+		}
+	}
 	coverPicture(&p.sheet, r, box{22, y + 2, fieldW - 8, 160})
 	coverFacts(&p.sheet, r, 177)
 	contents(&p.sheet, entries, 203)

@@ -41,7 +41,7 @@ func buying(r job.Result, t job.TimberFacts) block {
 	claim += fmt.Sprintf(" By total length alone one would say %d. %s.", t.ByLength, proofSays(t))
 	lines := wrap(claim, drawing.Regular, drawing.Body, 120)
 	return block{h: max(20, 14+leading(drawing.Body)*float64(len(lines))), gap: 10, keep: true, draw: func(s *sheet, y float64) {
-		s.line(drawing.PenHeadRule, 0, y, fieldW, y)
+		s.rule(drawing.PenHeadRule, y)
 		n := fitted(drawing.Label(drawing.Pt(24, y+15.5), drawing.Bench, itoa(t.Buy)).Bold(), 36, drawing.Figure)
 		s.say(drawing.Label(drawing.Pt(0, y+6), drawing.Body, "Buy"))
 		n.At.X = 0
@@ -104,8 +104,8 @@ func partRow(r job.Result, k job.KindFacts, p job.PartFacts) []cell {
 
 // sawnHow is the way of sawing and all that is out of the ordinary.
 func sawnHow(r job.Result, k job.KindFacts, p job.PartFacts) cell {
-	c := cell{{s: way(p)}}
-	add := func(s string) { c = append(c, cellLine{s: s, quiet: true}) }
+	c := text(way(p))
+	add := func(s string) { c = append(c, quietLine(s)) }
 	add(joined(", ", k.Title, sides(p)))
 	if p.Outside.MM < p.InsideLength.MM {
 		add("the inside face is the long one")
@@ -114,13 +114,13 @@ func sawnHow(r job.Result, k job.KindFacts, p job.PartFacts) cell {
 		add("tip to tip " + both(r.Job, p.Tip))
 	}
 	if p.Hand != "" {
-		add(joined(", ", p.Hand+" hand", mirrorWords(p)))
+		add(joined(", ", p.Hand, mirrorWords(p)))
 	}
 	if p.Fitted {
 		add("fitted: cut to what closes the frame")
 	}
 	if p.Rough != nil {
-		c = append(c, cellLine{s: "Rough length first: " + both(r.Job, *p.Rough), bold: true})
+		c = append(c, boldLine("Rough length first: "+both(r.Job, *p.Rough)))
 	}
 	return c
 }
@@ -163,18 +163,9 @@ func boards(r job.Result, t job.TimberFacts, entry string) []block {
 	d := newBoardScale(t)
 	out := []block{heading("Boards", t.Name+", kerf "+first(r.Job, t.Kerf)+", hold "+first(r.Job, t.Hold), entry), para(boardsSay(r, t, d), fieldW, drawing.Text{})}
 	out[1].keep = true
-	for _, b := range t.Boards {
-		out = append(out, boardBlock(r, t, b, d))
+	for i, b := range t.Boards {
+		out = append(out, boardBlock(r, t, b, d, i == len(t.Boards)-1))
 	}
-	last := &out[len(out)-1]
-	draw := last.draw
-	ruler := *last
-	ruler.h += 4.5
-	ruler.draw = func(s *sheet, y float64) {
-		draw(s, y)
-		d.figures(s, r, t, y+last.h-1)
-	}
-	out[len(out)-1] = ruler
 	return out
 }
 
@@ -247,34 +238,48 @@ func (d boardScale) slanted(p job.SawnFacts, y float64) []drawing.Point {
 
 // boardBlock is one board, or several alike: boxes to tick, what is in it, the
 // board itself, a ruler, and how it is turned.
-func boardBlock(r job.Result, t job.TimberFacts, b job.BoardFacts, d boardScale) block {
-	turns := wrap(turnsSay(r, b), drawing.Regular, drawing.Small, fieldW)
-	ticks := min(len(b.Numbers), mostBoxes)
-	h := drawing.BoxMM + 2 + boardHigh + 2.6 + leading(drawing.Small)*float64(len(turns)) + 1
+func boardBlock(r job.Result, t job.TimberFacts, b job.BoardFacts, d boardScale, ruler bool) block {
+	left := fitted(drawing.Label(drawing.Point{}, drawing.Body, restSays(r, b)).RightAligned(), 60, drawing.Small)
+	x := float64(min(len(b.Numbers), mostBoxes))*boxStep + 1.4
+	name := fitted(drawing.Label(drawing.Point{}, drawing.Lead, numbersSay(b.Numbers)).Bold(), fieldW-x-left.Width()-3, drawing.Small)
+	says, sum := turnsSay(r, b), drawing.Label(drawing.Point{}, drawing.Body, crossed(b.Summary))
+	if x+name.Width()+3+sum.Width() > fieldW-left.Width()-3 {
+		says, sum.Spans = crossed(b.Summary)+". "+says, nil
+	}
+	lines := wrap(says, drawing.Regular, drawing.Small, fieldW)
+	figures := 0.0
+	if ruler {
+		figures = 3.6
+	}
+	h := drawing.BoxMM + 2 + boardHigh + 2.6 + figures + leading(drawing.Small)*float64(len(lines)) + 1
 	return block{h: h, gap: 3.4, draw: func(s *sheet, y float64) {
-		x := 0.0
-		for range ticks {
-			s.add(drawing.TickBox(drawing.Pt(x, y)))
-			x += drawing.BoxMM + 0.8
+		for i := range min(len(b.Numbers), mostBoxes) {
+			s.add(drawing.TickBox(drawing.Pt(float64(i)*boxStep, y)))
 		}
 		base := y + 4.1
-		left := fitted(drawing.Label(drawing.Pt(fieldW, base), drawing.Body, restSays(r, b)).RightAligned(), 60, drawing.Small)
-		s.say(left)
-		name := drawing.Label(drawing.Pt(x+1.4, base), drawing.Lead, numbersSay(b.Numbers)).Bold()
-		room := fieldW - x - 1.4 - left.Width() - 3
-		name = fitted(name, room, drawing.Small)
-		s.say(name)
-		if room -= name.Width() + 3; room > 12 {
-			s.say(fitted(drawing.Label(drawing.Pt(x+1.4+name.Width()+3, base), drawing.Body, b.Summary), room, drawing.Small))
+		for _, w := range []struct {
+			t drawing.Text
+			x float64
+		}{{left, fieldW}, {name, x}, {sum, x + name.Width() + 3}} {
+			w.t.At = drawing.Pt(w.x, base)
+			s.say(w.t)
 		}
 		d.board(s, r, t, b, y+drawing.BoxMM+2)
-		at := y + drawing.BoxMM + 2 + boardHigh + 2.6 + 2.8
-		for _, l := range turns {
-			s.say(drawing.Label(drawing.Pt(0, at), drawing.Small, l))
-			at += leading(drawing.Small)
+		at := y + drawing.BoxMM + 2 + boardHigh + 2.6
+		if ruler {
+			d.figures(s, r, t, at-1.2)
+		}
+		for i, l := range lines {
+			s.say(drawing.Label(drawing.Pt(0, at+figures+2.8+leading(drawing.Small)*float64(i)), drawing.Small, l))
 		}
 	}}
 }
+
+// crossed writes a count of parts with the multiplication sign: 6 × B.
+func crossed(s string) string { return strings.ReplaceAll(s, " x ", " × ") }
+
+// boxStep is from one box to tick to the next, mm.
+const boxStep = drawing.BoxMM + 0.8
 
 // mostBoxes is how many boxes to tick stand before a row of alike boards; more
 // would leave no room for its name.

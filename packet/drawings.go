@@ -16,9 +16,9 @@ const (
 )
 
 // sideWords say on each of the two drawing pages from where one looks.
-var sideWords = map[bool]struct{ title, word, right, key string }{
-	false: {"Front", "FRONT", "as the guests see it", "Left is left."},
-	true: {"Back", "BACK", "assemble from this side, face down",
+var sideWords = map[bool]struct{ title, word, right, list, key string }{
+	false: {"Front", "FRONT", "as the guests see it", "Frames", "This is what the guests see."},
+	true: {"Back", "BACK", "assemble from this side, face down", "Seams",
 		"The piece is put together face down: left and right have changed over, numbers stay with their frames."},
 }
 
@@ -47,9 +47,9 @@ func draw(s *sheet, r job.Result, b box, back bool) drawn {
 	return drawn{v: v, unlabeled: v.labels(s, ps, pl), bare: v.numbers(s, r, pl)}
 }
 
-// drawingPage is the front or the back with what belongs to it; list is set in
-// the room that is left and is told whether it was.
-func drawingPage(b *book, r job.Result, back bool, list []block) (set bool) {
+// drawingPage is the front or the back, with the list that belongs to it and as
+// many of the sections as there is room for; it gives back the others.
+func drawingPage(b *book, r job.Result, back bool, list func(first float64) section, sections []section) (rest []section) {
 	w := sideWords[back]
 	b.tab++
 	p := b.begin(w.title, [2]string{w.right, plural(len(r.Frames), "frame") + ", " + plural(len(r.Seams), "seam")})
@@ -59,16 +59,48 @@ func drawingPage(b *book, r job.Result, back bool, list []block) (set bool) {
 	p.say(drawing.Label(drawing.Pt(0, y), drawing.Bench, w.word).Bold())
 	x := drawing.Width(w.word, drawing.Bold, drawing.Bench) + 8
 	end := p.prose(x, y-9.5, fieldW-x, drawing.Label(drawing.Point{}, drawing.Body, key(r, w.key, d)))
-	p.y = max(y, end-2) + 3
-	if len(list) == 0 || p.y+6+height(list) > bodyFoot {
-		return false
+	p.y = max(y, end-4) + 2
+	if room := bodyFoot - p.y; room > leastList {
+		now, later := list(room - listHead).cut(2)
+		b.put(p, now)
+		if len(later) > 0 {
+			rest = append(rest, append(section{heading(w.list+", continued", "", "")}, later...))
+		}
+	} else if l := list(bodyFoot - bodyTop - listHead); len(l) > 0 {
+		rest = append(rest, l)
 	}
-	for _, k := range list {
+	for _, s := range sections {
+		if p.y+height(s) <= bodyFoot {
+			b.put(p, s)
+		} else {
+			rest = append(rest, s)
+		}
+	}
+	return rest
+}
+
+// Below this much room, mm, a list is not begun; its heading takes listHead of
+// it, with the white above.
+const (
+	leastList = 40.0
+	listHead  = 16.0
+)
+
+// cut parts a section after n blocks.
+func (s section) cut(n int) (now, later section) {
+	n = min(n, len(s))
+	return s[:n], s[n:]
+}
+
+// put draws a section on the page that is open; the caller has seen that there
+// is room.
+func (b *book) put(p *page, s section) {
+	for _, k := range s {
 		p.y += k.gap
+		b.note(k.entry)
 		k.draw(&p.sheet, p.y)
 		p.y += k.h
 	}
-	return true
 }
 
 // seamIs explains the word once, where it first appears.
@@ -92,35 +124,42 @@ func key(r job.Result, words string, d drawn) string {
 	return s
 }
 
+// setMost is how high a set of side-by-side columns may be on a page of its
+// own, mm.
+const setMost = bodyFoot - bodyTop - listHead
+
 // frameList is every frame in reading order, with its height over the floor.
-func frameList(r job.Result) []block {
-	if len(r.Frames) == 0 {
-		return nil
-	}
-	var rows [][]cell
-	for _, f := range r.Frames {
-		low := "on the floor"
-		if !f.Stands {
-			low = first(r.Job, f.Lowest)
+func frameList(r job.Result) func(first float64) section {
+	return func(room float64) section {
+		if len(r.Frames) == 0 {
+			return nil
 		}
-		rows = append(rows, []cell{quiet(itoa(f.Number)), bold(f.Label), quiet(low)})
+		var rows [][]cell
+		for _, f := range r.Frames {
+			low := "on the floor"
+			if !f.Stands {
+				low = first(r.Job, f.Lowest)
+			}
+			rows = append(rows, []cell{quiet(itoa(f.Number)), strong(f.Label), quiet(low)})
+		}
+		cols := []column{{"", 6, false}, {"frame", 12, false}, {"over floor", 18.5, false}}
+		return append(section{heading("Frames, as one reads from the front", "", "")}, columnsOf(4, cols, rows, room, setMost)...)
 	}
-	cols := []column{{"", 7, false}, {"frame", 12, false}, {"over the floor", 20, false}}
-	return append([]block{heading("Frames, as one reads from the front", "", "")}, columnsOf(4, cols, rows, 200)...)
 }
 
 // seamList is every seam: its frames and their sides, and how long they touch.
-func seamList(r job.Result) []block {
-	if len(r.Seams) == 0 {
-		return nil
+func seamList(r job.Result) func(first float64) section {
+	return func(room float64) section {
+		if len(r.Seams) == 0 {
+			return nil
+		}
+		var rows [][]cell
+		for _, m := range r.Seams {
+			rows = append(rows, []cell{strong(itoa(m.Number)), quiet(sideOf(m, 0) + ", " + sideOf(m, 1)), quiet(first(r.Job, m.Length))})
+		}
+		cols := []column{{"seam", 8, false}, {"frame/side", 26, false}, {"touch for", 18.5, true}}
+		return append(section{heading("Seams", seamIs, "Seams")}, columnsOf(3, cols, rows, room, setMost)...)
 	}
-	var rows [][]cell
-	for _, m := range r.Seams {
-		rows = append(rows, []cell{bold(itoa(m.Number)), quiet(sideOf(m, 0) + ", " + sideOf(m, 1)),
-			quiet(first(r.Job, m.Length)), quiet(second(r.Job, m.Length))})
-	}
-	cols := []column{{"seam", 6.5, false}, {"frame/side", 18.5, false}, {"touch for", 13, true}, {"", 12, true}}
-	return append([]block{heading("Seams", seamIs, "Seams")}, columnsOf(3, cols, rows, 210)...)
 }
 
 func sideOf(m job.SeamFacts, i int) string { return m.Frames[i] + "/" + itoa(m.Sides[i]) }

@@ -21,8 +21,8 @@ type paper struct {
 	right  [2]string
 	entry  string // its line in the contents
 	blocks []block
-	// joins lets it begin below the paper before it when all of it fits there,
-	// so that short papers share a page.
+	// joins lets it begin below the paper before it where there is room, so
+	// that short papers share a page.
 	joins bool
 }
 
@@ -77,7 +77,7 @@ func (b *book) flow(p paper) {
 		return
 	}
 	open := b.last()
-	if joined := open != nil && open.joins && p.joins && open.y+joinGap+joinHead+height(p.blocks) <= bodyFoot; joined {
+	if joined := open != nil && open.joins && p.joins && open.y+joinGap+joinHead+joinLeast <= bodyFoot; joined {
 		open.y += joinGap
 		open.joinHead(p)
 	} else {

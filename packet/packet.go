@@ -29,22 +29,14 @@ import (
 func Build(r job.Result, made time.Time) pdf.Doc {
 	b := &book{tab: 1}
 	front := b.begin(r.Job.Name, [2]string{})
-	list := frameList(r)
-	listed := drawingPage(b, r, false, list)
-	seams := seamList(r)
-	seamed := drawingPage(b, r, true, seams)
-	if listed {
-		list = nil
-	}
-	if seamed {
-		seams = nil
-	}
-	b.flow(sizesPaper(r, list, seams))
+	rest := drawingPage(b, r, false, frameList(r), sizeSections(r))
+	rest = drawingPage(b, r, true, seamList(r), rest)
+	b.flow(sizesPaper(r, rest))
 	b.flow(cuttingPaper(r))
+	b.flow(sawPaper(r))
 	for _, k := range r.Kinds {
 		benchCard(b, r, k)
 	}
-	b.flow(sawPaper(r))
 	cover(front, r, b.entries)
 	return b.doc(r, made)
 }

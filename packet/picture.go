@@ -13,22 +13,22 @@ func tanDeg(d float64) float64 { return math.Tan(d * math.Pi / 180) }
 // The picture of a part at the saw, page mm. Angles are true; the part's length
 // and depth are drawn to be seen, not to scale.
 const (
-	picDepth  = 17.0
+	picDepth  = 16.0
 	picRail   = 6.5
-	picHigh   = 52.0
+	picHigh   = 46.0
 	picStop   = 9.0
 	picBoard  = 28.0 // of the board beyond the blade
-	picBlade  = 14.0 // the blade's line runs past the part by this
+	picBlade  = 13.0 // the blade's line runs past the part by this
 	picStart  = 18.0 // the stop's face
 	picLength = 104.0
 )
 
 // fencePicture shows the part against the fence (or on the table, when the head
-// is tilted) with the stop, the blade and what is held.
-func fencePicture(r job.Result, k job.KindFacts, t task) block {
-	return block{h: picHigh, gap: 3, draw: func(s *sheet, y float64) {
-		tilted := strings.Contains(t.part.First.Way, "tilted")
-		pic := sawPicture{s: s, r: r, t: t, y: y, right: r.Saw.Stop == "right", tilted: tilted}
+// is tilted) with the stop, the blade, what is held, and how the board is
+// turned after the cut. Named says which part it is.
+func fencePicture(r job.Result, t task, named bool) block {
+	return block{h: picHigh, gap: 2, draw: func(s *sheet, y float64) {
+		pic := sawPicture{s: s, r: r, t: t, y: y, right: r.Saw.Stop == "right", tilted: strings.Contains(t.part.First.Way, "tilted"), named: named}
 		pic.draw()
 	}}
 }
@@ -42,6 +42,7 @@ type sawPicture struct {
 	y      float64
 	right  bool // the stop is right of the blade
 	tilted bool
+	named  bool
 }
 
 // pt turns a place counted from the stop's end and from the rail into one on
@@ -81,6 +82,7 @@ func (p sawPicture) draw() {
 	p.blade(near[1], far[1])
 	p.words(max(near[0], far[0]), min(near[1], far[1]))
 	p.held(max(near[1], far[1]))
+	p.turning()
 }
 
 // rail is the fence, or the table.
@@ -128,9 +130,9 @@ func (p sawPicture) blade(near, far float64) {
 	if far > near {
 		dir = -1
 	}
-	big := drawing.Label(p.pt(end+dir*(9+max(0, near-far)*0.4), foot-3), drawing.Figure, words).Bold()
+	big := drawing.Label(p.pt(end+dir*(7+max(0, near-far)*0.5), foot-4), drawing.Figure, words).Bold()
 	small := drawing.Label(big.At, drawing.Small, "from straight across").Quiet()
-	along := drawing.Label(big.At, drawing.Small, "a scale counting from along the board reads "+p.t.part.Second.Along.Text).Quiet()
+	along := drawing.Label(big.At, drawing.Small, "counted from along the board: "+p.t.part.Second.Along.Text).Quiet()
 	if p.right == (dir > 0) {
 		big, small, along = big.RightAligned(), small.RightAligned(), along.RightAligned()
 	}
@@ -139,7 +141,7 @@ func (p sawPicture) blade(near, far float64) {
 	}
 	step := 4.4
 	if p.tilted {
-		big.At.Y -= 0
+		big.At.Y -= step
 	}
 	small.At.Y += step
 	along.At.Y += 2 * step
@@ -179,7 +181,13 @@ func (p sawPicture) words(x0, x1 float64) {
 	if part.Rough != nil {
 		railSize, farSize = *part.Rough, *part.Rough
 	}
-	name := pointName(part, railSize) + " " + first(p.r.Job, railSize) + ", " + face
+	name := pointName(part, railSize) + " " + first(p.r.Job, railSize)
+	if p.named {
+		name = part.Mark + ": " + name
+	}
+	if full := name + ", " + face; drawing.Width(full, drawing.Bold, drawing.Body) < w-12 {
+		name = full
+	}
 	p.s.say(fitted(drawing.Label(at(picDepth*0.27), drawing.Lead, name).Bold().Centred(), w-12, drawing.Small))
 	if part.Rough == nil {
 		p.s.say(fitted(drawing.Label(at(picDepth*0.72), drawing.Lead, pointName(part, farSize)+" "+first(p.r.Job, farSize)).Centred(), w, drawing.Small))
@@ -214,23 +222,50 @@ func (p sawPicture) held(x float64) {
 	p.s.say(fitted(t, fieldW-x-8, drawing.Small))
 }
 
-// turnPictures show the two ways to turn a board, each with its name.
-func turnPictures(s *sheet, b box) {
-	w := (b.x1 - b.x0 - 6) / 2
-	for i, name := range []string{"roll: about its length", "swap ends: end for end"} {
-		x, y := b.x0+float64(i)*(w+6), b.y0+2
-		q := trapezoid(x+4, x+w-6, y+3, y+9, 3.5, 0, true)
-		s.add(drawing.Polygon(drawing.PenEdge, drawing.White, q...))
-		if i == 0 {
-			s.add(drawing.Stroke(drawing.PenHidden, drawing.Pt(x, y+6), drawing.Pt(x+w, y+6)))
-			s.add(drawing.Path(drawing.PenEdge, drawing.Fill{}, drawing.Lines(drawing.Pt(x+w-6, y+10.5)).CurveTo(drawing.Pt(x+w+1, y+10.5), drawing.Pt(x+w+1, y+1.5), drawing.Pt(x+w-4, y+1.5))))
-			s.add(drawing.Arrow(drawing.Pt(x+w-3.5, y+1.5), drawing.Pt(x+w-8, y+1.5))...)
-		} else {
-			c := drawing.Pt(x+w/2, y+6)
-			s.add(drawing.Circle(drawing.Pen{}, drawing.Black, c, 0.7))
-			s.add(drawing.Arc(drawing.PenEdge, c, 4.6, 20, 140))
-			s.add(drawing.Arrow(drawing.Pt(c.X-3.2, c.Y-3.2), drawing.Pt(c.X-5.4, c.Y-0.2))...)
-		}
-		s.say(drawing.Label(drawing.Pt(x+2, y+14), drawing.Small, name))
+// turning shows how the board is turned after the cut, below the part.
+func (p sawPicture) turning() {
+	if !turns(p.t.turn) {
+		return
 	}
+	x, y := 36.0, p.y+picRail+picDepth+7
+	if p.tilted {
+		y = p.y + 1
+	}
+	if p.right {
+		x = fieldW - 36 - turnWide
+	}
+	roll, swap := strings.Contains(p.t.turn, "roll"), strings.Contains(p.t.turn, "swap")
+	if roll {
+		rollSign(p.s, x, y)
+		x += turnSign
+	}
+	if swap {
+		swapSign(p.s, x, y)
+		x += turnSign
+	}
+	p.s.say(fitted(drawing.Label(drawing.Pt(x, y+5), drawing.Small, "after each cut:").Quiet(), 30, drawing.Small))
+	p.s.say(fitted(drawing.Label(drawing.Pt(x, y+9.6), drawing.Body, p.t.turn).Bold(), 38, drawing.Small))
+}
+
+// How much room the signs take, mm.
+const (
+	turnSign = 26.0
+	turnWide = 60.0
+)
+
+// rollSign is a board turning over about its length, its end staying put.
+func rollSign(s *sheet, x, y float64) {
+	s.add(drawing.Polygon(drawing.PenEdge, drawing.White, trapezoid(x, x+16, y+2.5, y+8.5, 3.2, 0, true)...))
+	s.add(drawing.Stroke(drawing.PenHidden, drawing.Pt(x-2, y+5.5), drawing.Pt(x+19, y+5.5)))
+	s.add(drawing.Path(drawing.PenEdge, drawing.Fill{}, drawing.Lines(drawing.Pt(x+15, y+10.4)).CurveTo(
+		drawing.Pt(x+22, y+10.4), drawing.Pt(x+22, y+0.8), drawing.Pt(x+17, y+0.8))))
+	s.add(drawing.Arrow(drawing.Pt(x+17.4, y+0.8), drawing.Pt(x+13.4, y+0.8))...)
+}
+
+// swapSign is a board turning end for end on the table.
+func swapSign(s *sheet, x, y float64) {
+	s.add(drawing.Polygon(drawing.PenEdge, drawing.White, trapezoid(x, x+18, y+3.5, y+9.5, 3.2, 0, true)...))
+	c := drawing.Pt(x+9, y+6.5)
+	s.add(drawing.Circle(drawing.Pen{}, drawing.Black, c, 0.7), drawing.Arc(drawing.PenEdge, c, 5, 25, 140))
+	s.add(drawing.Arrow(drawing.Pt(c.X-3.3, c.Y-3.7), drawing.Pt(c.X-5.6, c.Y-0.9))...)
 }

@@ -25,13 +25,15 @@ func tests(r job.Result) []block {
 	out := []block{heading("Test corner, cut first", "two arms of scrap, closed to a corner, show a saw out of true", "")}
 	var rows [][]cell
 	for _, t := range r.Tests {
-		what := cell{{s: t.Error.Text + " a cut moves the tips by " + both(r.Job, t.Shows)}}
+		what := text(t.Error.Text + " a cut moves the tips by " + both(r.Job, t.Shows))
 		if t.Coarse != "" {
-			what = append(what, cellLine{s: sentence(t.Coarse), quiet: true})
+			what = append(what, quietLine(sentence(t.Coarse)))
 		}
 		name := t.Kind
 		if k, ok := kindOf(r, t.Kind); ok {
 			name = k.Letter + ", " + k.Title
+		} else if t.Title != "" {
+			name = t.Title
 		}
 		rows = append(rows, []cell{bold(name), bold(t.Setting.Text), over(first(r.Job, t.Arms), second(r.Job, t.Arms)),
 			over(first(r.Job, t.Across), second(r.Job, t.Across)), what})
@@ -87,8 +89,8 @@ func assumed(r job.Result) []block {
 	}
 	var rows [][]cell
 	for _, a := range r.Assumed {
-		rows = append(rows, []cell{{{s: a.Name}, {s: a.ID, quiet: true}}, over(a.Value, a.From), quiet(a.Range),
-			{{s: a.Source, quiet: true}, {s: a.Status, quiet: true}}})
+		rows = append(rows, []cell{{plainLine(a.Name), quietLine(a.ID)}, over(a.Value, a.From), quiet(a.Range),
+			{quietLine(a.Source), quietLine(a.Status)}})
 	}
 	cols := []column{{"assumption, and its name in the job file", 66, false}, {"value, from", 25, false}, {"usual range", 30, false}, {"source", 58, false}}
 	return append([]block{heading("Assumptions", "each can be changed in the job file by its name", "")}, table(0, cols, rows)...)

@@ -13,23 +13,37 @@ import (
 // and A4, centred across, so that a packet looks alike on both. All places in
 // this package are mm from the field's top left corner.
 const (
-	fieldW   = 187.0
-	fieldH   = 258.0
-	fieldTop = 12.0 // from the paper's top edge
-	bodyTop  = 19.0 // below the head
-	bodyFoot = 243.5
-	footRule = 247.0
-	joinGap  = 9.0 // above a paper that shares a page
-	joinHead = 9.0 // its own small head
+	fieldW    = 187.0
+	fieldH    = 258.0
+	fieldTop  = 12.0 // from the paper's top edge
+	bodyTop   = 19.0 // below the head
+	bodyFoot  = 243.5
+	footRule  = 247.0
+	joinGap   = 9.0  // above a paper that shares a page
+	joinHead  = 9.0  // its own small head
+	joinLeast = 60.0 // and at least this much of it
 )
 
 // A sheet takes what is drawn in the field.
-type sheet struct{ items []drawing.Item }
+type sheet struct {
+	items []drawing.Item
+	top   float64 // where a head has just been drawn: no second rule there
+}
+
+// rule draws a rule above what begins at y, unless a head's rule is there.
+func (s *sheet) rule(pen drawing.Pen, y float64) {
+	if y > bodyTop && y != s.top {
+		s.line(pen, 0, y, fieldW, y)
+	}
+}
 
 func (s *sheet) add(items ...drawing.Item) { s.items = append(s.items, items...) }
 
 // say sets a line of text, with runes the fonts lack replaced.
 func (s *sheet) say(t drawing.Text) {
+	if len(t.Spans) == 0 {
+		return
+	}
 	spans := make([]drawing.Span, len(t.Spans))
 	for i, sp := range t.Spans {
 		sp.S = clean(sp.S)
@@ -74,6 +88,7 @@ func (p *page) joinHead(q paper) {
 	p.say(t)
 	p.say(fitted(drawing.Label(drawing.Pt(0, p.y+3.6), drawing.Figure, q.title).Bold(), fieldW-t.Width()-6, drawing.Lead))
 	p.y += joinHead
+	p.top = p.y
 }
 
 // foot says which job, which page and how old the paper is, and carries the

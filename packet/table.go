@@ -1,6 +1,10 @@
 package packet
 
-import "bowerwright/drawing"
+import (
+	"strings"
+
+	"bowerwright/drawing"
+)
 
 // A column of a table, mm. Figures stand at its right edge.
 type column struct {
@@ -9,56 +13,68 @@ type column struct {
 	right bool
 }
 
-// A cell is one or more lines, each wrapped in its column's width; quiet lines
-// are in pencil, bold ones are what a person acts on.
-type cell []cellLine
+// A cell is one or more lines, each wrapped in its column's width.
+type cell [][]drawing.Span
 
-type cellLine struct {
-	s     string
-	bold  bool
-	quiet bool
+func span(s string, f drawing.Font, size float64, t drawing.Tone) drawing.Span {
+	return drawing.Span{S: s, Font: f, Size: size, Tone: t}
 }
 
-func bold(s string) cell  { return cell{{s: s, bold: true}} }
-func text(s string) cell  { return cell{{s: s}} }
-func quiet(s string) cell { return cell{{s: s, quiet: true}} }
+// bold is what a person acts on, quiet is in pencil.
+func bold(s string) cell   { return cell{boldLine(s)} }
+func text(s string) cell   { return cell{plainLine(s)} }
+func quiet(s string) cell  { return cell{quietLine(s)} }
+func strong(s string) cell { return cell{{span(s, drawing.Bold, drawing.Small, drawing.Ink)}} }
 
-// over is a bold line over a quiet one.
-func over(a, b string) cell { return cell{{s: a, bold: true}, {s: b, quiet: true}} }
+func boldLine(s string) []drawing.Span {
+	return []drawing.Span{span(s, drawing.Bold, rowSize, drawing.Ink)}
+}
+func plainLine(s string) []drawing.Span {
+	return []drawing.Span{span(s, drawing.Regular, rowSize, drawing.Ink)}
+}
+func quietLine(s string) []drawing.Span {
+	return []drawing.Span{span(s, drawing.Regular, drawing.Small, drawing.Pencil)}
+}
 
-// Inside a table, mm.
+// over is a bold line over a quiet one; pair is both on one line.
+func over(a, b string) cell { return cell{boldLine(a), quietLine(b)} }
+func pair(a, b string) cell {
+	return cell{append(boldLine(a), quietLine(" \u00a0"+strings.ReplaceAll(b, " ", "\u00a0"))...)}
+}
+
+// Inside a table, mm. Rows of small type stand closer.
 const (
-	rowPad  = 1.3
-	colGap  = 2.5
-	rowSize = drawing.Body
+	rowPad   = 1.3
+	closePad = 0.55
+	colGap   = 2.5
+	rowSize  = drawing.Body
 )
-
-func (l cellLine) style() drawing.Text {
-	t := drawing.Text{Size: rowSize}
-	if l.bold {
-		t = t.Bold()
-	}
-	if l.quiet {
-		t.Size = drawing.Small
-		t = t.Quiet()
-	}
-	return t
-}
 
 // lines are a cell's lines of text, wrapped, with their baselines from the top
 // of the row.
 func (c cell) lines(w float64) (out []drawing.Text, h float64) {
-	y := rowPad
+	pad := closePad
 	for _, l := range c {
-		t := l.style()
-		for _, s := range wrap(l.s, t.Font, t.Size, w) {
-			line := t
-			y += leading(t.Size)
-			line.At, line.Spans = drawing.Pt(0, y-0.3*t.Size*drawing.MMPerPt), []drawing.Span{{S: s}}
-			out = append(out, line)
+		for _, s := range l {
+			if s.Size > drawing.Small {
+				pad = rowPad
+			}
 		}
 	}
-	return out, y + rowPad
+	y := pad
+	for _, l := range c {
+		size := 0.0
+		cleaned := make([]drawing.Span, len(l))
+		for i, s := range l {
+			s.S = clean(s.S)
+			cleaned[i], size = s, max(size, s.Size)
+		}
+		for _, spans := range drawing.WrapSpans(cleaned, w) {
+			y += leading(size)
+			out = append(out, drawing.LabelOf(drawing.Pt(0, y-0.3*size*drawing.MMPerPt), size, spans...))
+		}
+	}
+	return out, y + pad
 }
 
 // table makes a head and a row for each row of cells, a hairline under each.
@@ -119,7 +135,7 @@ func tableRow(x float64, cols []column, cells []cell, head *block) block {
 // It stays with what follows.
 func heading(s, right, entry string) block {
 	return block{h: 8.6, gap: 6, keep: true, entry: entry, draw: func(sh *sheet, y float64) {
-		sh.line(drawing.PenRule, 0, y, fieldW, y)
+		sh.rule(drawing.PenRule, y)
 		t := fitted(drawing.Label(drawing.Pt(fieldW, y+5.6), drawing.Small, right).RightAligned().Quiet(), 110, drawing.Small)
 		sh.say(t)
 		sh.say(fitted(drawing.Label(drawing.Pt(0, y+5.8), drawing.Lead, s).Bold(), fieldW-t.Width()-5, drawing.Small))
@@ -130,7 +146,7 @@ func heading(s, right, entry string) block {
 func para(s string, w float64, t drawing.Text) block {
 	lines := wrap(s, t.Font, size(t), w)
 	lead := leading(size(t))
-	return block{h: lead*float64(len(lines)) + 1.2, draw: func(sh *sheet, y float64) {
+	return block{h: lead*float64(len(lines)) + 1.2, gap: 1, draw: func(sh *sheet, y float64) {
 		for i, l := range lines {
 			line := t
 			line.At, line.Spans = drawing.Pt(0, y+lead*(float64(i)+0.75)), []drawing.Span{{S: l}}
@@ -139,17 +155,17 @@ func para(s string, w float64, t drawing.Text) block {
 	}}
 }
 
-// columnsOf sets many short rows in n columns side by side, reading down each;
-// rows beyond most mm of height go on in a new set.
-func columnsOf(n int, cols []column, rows [][]cell, most float64) []block {
-	head, h := tableHead(0, cols), 0.0
+// columnsOf sets many short rows in n columns side by side, reading down each.
+// The first set is at most first mm high, as there may be little room; the rows
+// left go on in further sets of at most most mm.
+func columnsOf(n int, cols []column, rows [][]cell, first, most float64) []block {
+	head, h := tableHead(0, cols), 1.0
 	for _, r := range rows {
 		h = max(h, tableRow(0, cols, r, nil).h)
 	}
-	perSet := int((most-head.h)/max(h, 1)) * n
 	var blocks []block
-	for len(rows) > 0 && perSet > 0 {
-		now := rows[:min(perSet, len(rows))]
+	for room := first; len(rows) > 0; room = most {
+		now := rows[:min(max(1, int((room-head.h)/h))*n, len(rows))]
 		rows = rows[len(now):]
 		deep := (len(now) + n - 1) / n
 		blocks = append(blocks, block{h: head.h + float64(deep)*h, draw: func(s *sheet, y float64) {

@@ -70,7 +70,7 @@ func (v view) placed(frames []job.FrameFacts) []placed {
 const finest = 0.45
 
 // boards draws a frame: both edges of its boards and the joints between them.
-func (p placed) boards(s *sheet, scale float64) {
+func (p placed) boards(s *sheet) {
 	if len(p.out) < 2 {
 		return
 	}
@@ -123,7 +123,7 @@ func (p placed) block(pl *placer) {
 // picture draws all frames, the seams over them and the floor under them.
 func (v view) picture(s *sheet, r job.Result, ps []placed) {
 	for _, p := range ps {
-		p.boards(s, v.scale)
+		p.boards(s)
 	}
 	for _, m := range r.Seams {
 		s.add(drawing.Stroke(drawing.PenSeam, v.at(m.From), v.at(m.To)))
@@ -168,6 +168,7 @@ func (v view) label(s *sheet, ps []placed, i int, pl *placer) bool {
 		for _, c := range p.places(7) {
 			if b := around(c, w, h).grown(0.7); owner(ps, c) == i && pl.free(b) {
 				pl.take(b)
+				s.white(b)
 				s.add(drawing.UpMark(drawing.Pt(c.X, c.Y-h/2+mark*1.1), mark)...)
 				s.say(drawing.Label(drawing.Pt(c.X, c.Y+h/2), pt, p.f.Label).Bold().Centred())
 				return true
@@ -220,14 +221,16 @@ func (v view) beside(s *sheet, p placed, pl *placer) bool {
 	if len(p.out) == 0 {
 		return false
 	}
+	mid := p.middle()
 	for r := 3.0; r < 30; r += 1.5 {
 		for _, from := range p.out {
 			for a := range 16 {
 				c := from.Add(drawing.Pt(r, 0).Rot(float64(a) * 0.3926990817))
 				if b := around(c, w, h).grown(0.6); pl.free(b) {
 					pl.take(b)
-					s.line(drawing.PenHidden, c.X, c.Y, from.X, from.Y)
-					s.add(drawing.Rect(drawing.Pen{}, drawing.White, b.x0, b.y0, b.x1-b.x0, b.y1-b.y0))
+					s.line(drawing.PenEdge, c.X, c.Y, mid.X, mid.Y)
+					s.add(drawing.Circle(drawing.Pen{}, drawing.Black, mid, 0.7))
+					s.white(b)
 					s.say(drawing.Label(drawing.Pt(c.X, c.Y+h/2), drawing.Small, p.f.Label).Bold().Centred())
 					return true
 				}
@@ -235,6 +238,20 @@ func (v view) beside(s *sheet, p placed, pl *placer) bool {
 		}
 	}
 	return false
+}
+
+// middle is a point of the frame for a line to end at: inside it where it is
+// closed, on its first board where that would be in the open.
+func (p placed) middle() drawing.Point {
+	if at := p.places(3); len(at) > 0 && !p.f.Open {
+		return at[0]
+	}
+	return p.out[0].Lerp(p.out[1%len(p.out)], 0.5)
+}
+
+// white clears a box, so that reach lines do not run through words.
+func (s *sheet) white(b box) {
+	s.add(drawing.Rect(drawing.Pen{}, drawing.White, b.x0, b.y0, b.x1-b.x0, b.y1-b.y0))
 }
 
 // numbers puts a seam's number beside it, on both sides where there is room,
@@ -269,6 +286,7 @@ func (v view) number(s *sheet, m job.SeamFacts, pl *placer) bool {
 		})
 		if ok {
 			pl.take(c)
+			s.white(c)
 			s.say(drawing.Label(drawing.Pt((c.x0+c.x1)/2, c.y1-0.35), drawing.Small, text).Centred())
 			found = true
 		}

@@ -1,0 +1,129 @@
+package jobfile
+
+import (
+	"bowerwright/assume"
+	"bowerwright/job"
+	"bowerwright/money"
+	"bowerwright/snag"
+	"bowerwright/unit"
+)
+
+// A draft is what files are read into: the spec, and what only reading needs.
+type draft struct {
+	spec     job.Spec
+	unit     unit.Unit             // of a bare number, in the file that is read
+	currency money.Currency        // of a bare price, likewise
+	ids      map[string]snag.Place // where each frame's id was taken
+}
+
+// The tables are functions and not variables where they are built of others'
+// rows; all are small.
+
+var sawTable = []field[job.Saw]{
+	textField(info{Key: "name", Doc: "What the saw is called on paper.", Example: "the old slider"},
+		func(s *job.Saw) *string { return &s.Name }),
+	reachField(info{Key: "swing", Doc: "How far the head swings each way, in degrees from straight across; one number means both.",
+		Example: "50 left, 60 right"}, func(s *job.Saw) (*unit.Angle, *unit.Angle) { return &s.SwingLeft, &s.SwingRight }),
+	reachField(info{Key: "tilt", Doc: "How far the head tilts each way, in degrees from upright; one number means both.",
+		Example: "48 left, 3 right"}, func(s *job.Saw) (*unit.Angle, *unit.Angle) { return &s.TiltLeft, &s.TiltRight }),
+	detentsField(info{Key: "detents", Doc: "Settings, in degrees, at which the head clicks in.", Example: "22.5"}),
+	assumedField(info{Key: "kerf", Doc: "Width of the cut.", Example: "1/8 in", Assume: assume.Kerf},
+		func(s *job.Saw) **unit.Length { return &s.Kerf }),
+	assumedField(info{Key: "hold", Doc: "Least length that is held by hand at a cut, measured on the shorter face.",
+		Example: "8 in", Assume: assume.Hold}, func(s *job.Saw) **unit.Length { return &s.Hold }),
+	switchField(info{Key: "clamp", Doc: "Whether a hold-down clamp and a waste fence are used; then clamp hold goes for hold.",
+		Example: "yes", Usual: "no"}, func(s *job.Saw, yes bool) { s.Clamp = yes }),
+	assumedField(info{Key: "clamp hold", Doc: "Least length that the clamp holds at a cut.", Example: "3 in", Assume: assume.ClampHold},
+		func(s *job.Saw) **unit.Length { return &s.ClampHold }),
+	wordField(info{Key: "scale", Doc: "What the saw's scale counts from: across, where 0 is straight across, or along, where 0 is along the board.",
+		Example: "across", Usual: "across"}, []string{"across", "along"}, func(s *job.Saw) *string { return &s.Scale }),
+	wordField(info{Key: "stop", Doc: "Side of the blade that the stop is on.", Example: "left", Usual: "left"},
+		[]string{"left", "right"}, func(s *job.Saw) *string { return &s.Stop }),
+	takesField(info{Key: "takes", Doc: "The widest and thickest board the saw takes, at 0, 30 and 45 degrees, for boards that lie flat or stand against the fence, with the head swung or tilted. Of a standing board the first is its height. What is not given is not checked.",
+		Example: "lying: {0: 12 in x 3 1/2 in}"}),
+}
+
+var timberTable = []field[job.Timber]{
+	boardField(info{Key: "board", Doc: "Stock size by its name in the catalogue.", Example: "1x4"}),
+	lengthField(info{Key: "thickness", Doc: "Thickness as measured; it goes over the catalogue's.", Example: "3/4 in"}, stockSize,
+		func(t *job.Timber) *unit.Length { return &t.Thickness }),
+	lengthField(info{Key: "width", Doc: "Width as measured; it goes over the catalogue's.", Example: "3 1/2 in"}, stockSize,
+		func(t *job.Timber) *unit.Length { return &t.Width }),
+	lengthField(info{Key: "length", Doc: "Length of a board as bought.", Example: "8 ft"}, boardLong,
+		func(t *job.Timber) *unit.Length { return &t.Length }),
+	trimField(info{Key: "trim", Doc: "What is cut off the ends of a board before the first part and behind the last; one length means both.",
+		Example: "1/4 in first, 0 in far", Usual: "the assumptions cut.trim-first and cut.trim-far"}),
+	speciesField(info{Key: "species", Doc: "Species, for the weight.", Example: "eastern white pine"}),
+	moistureField(info{Key: "moisture", Doc: "Moisture content, for the weight.", Example: "12 %", Assume: assume.Moisture}),
+	switchField(info{Key: "turning", Doc: "Whether a board may be rolled over or swapped end for end between cuts; no for boards with one good face.",
+		Example: "yes", Usual: "yes"}, func(t *job.Timber, yes bool) { t.Turning = &yes }),
+	priceField(info{Key: "price", Doc: "Price of a board.", Example: "$4.49"}),
+}
+
+var testTable = []field[job.TestReading]{
+	kindNameField(info{Key: "frame", Doc: "The kind of frame whose test corner was cut.", Example: "big", Need: true}),
+	lengthField(info{Key: "arms", Doc: "Outside length of each arm.", Example: "14 3/8 in", Need: true}, wide,
+		func(t *job.TestReading) *unit.Length { return &t.Arms }),
+	lengthField(info{Key: "across", Doc: "What was measured across the tips of the arms.", Example: "24 15/16 in", Need: true}, wide,
+		func(t *job.TestReading) *unit.Length { return &t.Across }),
+}
+
+var driverTable = []field[job.Driver]{
+	textField(info{Key: "name", Doc: "What the driver is called.", Example: "short driver"},
+		func(d *job.Driver) *string { return &d.Name }),
+	lengthField(info{Key: "length", Doc: "Length of its head, from chuck to back.", Example: "7 in"}, toolSize,
+		func(d *job.Driver) *unit.Length { return &d.Length }),
+	lengthField(info{Key: "bit", Doc: "How far the bit stands out.", Example: "2 in"}, toolSize,
+		func(d *job.Driver) *unit.Length { return &d.Bit }),
+	switchField(info{Key: "right angle", Doc: "Whether it drives round a corner.", Example: "yes", Usual: "no"},
+		func(d *job.Driver, yes bool) { d.RightAngle = yes }),
+}
+
+var personTable = []field[job.Person]{
+	textField(info{Key: "name", Doc: "Who.", Example: "Ida", Need: true}, func(p *job.Person) *string { return &p.Name }),
+	textField(info{Key: "does", Doc: "What they do.", Example: "saws"}, func(p *job.Person) *string { return &p.Does }),
+}
+
+// jobTable are the fields of a job file, and, but for those that are JobOnly,
+// of a shop file.
+var jobTable = []field[draft]{
+	textOf(info{Key: "name", Doc: "What the job is called.", Example: "Orchard wall", Need: true, JobOnly: true},
+		func(s *job.Spec) *string { return &s.Name }),
+	textOf(info{Key: "for", Doc: "Whom it is for.", Example: "Ida Quill and Sam Perrow", JobOnly: true},
+		func(s *job.Spec) *string { return &s.For }),
+	dateField(info{Key: "date", Doc: "Day of the event: year, month, day.", Example: "2027-05-22", JobOnly: true}),
+	textOf(info{Key: "venue", Doc: "Where it stands.", Example: "The long barn, Thistledown", JobOnly: true},
+		func(s *job.Spec) *string { return &s.Venue }),
+	textOf(info{Key: "maker", Doc: "Who makes it.", Example: "Wren and Alder"}, func(s *job.Spec) *string { return &s.Maker }),
+	noteField(info{Key: "note", Doc: "Anything that should stand on the cover; it may have several lines.", Example: "Paint is the client's.", JobOnly: true},
+		func(d *draft) *string { return &d.spec.Note }),
+	unitField(info{Key: "unit", Doc: "What a bare number means in this file.", Example: "in", Usual: "every length needs its unit"}),
+	currencyField(info{Key: "currency", Doc: "What a bare price means in this file, by its three letters.", Example: "USD", Usual: "every price needs its currency"}),
+	wordField(info{Key: "show", Doc: "Which units come first on paper.", Example: "us", Usual: "us when unit is in, ft or not given, else metric"},
+		[]string{"us", "metric"}, func(d *draft) *string { return &d.spec.Show }),
+	wordField(info{Key: "paper", Doc: "Size of the paper.", Example: "letter", Usual: "letter for us, a4 for metric"},
+		[]string{"letter", "a4"}, func(d *draft) *string { return &d.spec.Paper }),
+	markField(info{Key: "mark", Doc: "Finest mark on the tape; parts are rounded to it once.", Example: "1/16 in", Usual: "1/16 in or 1 mm"}),
+	assumedOf(info{Key: "joint tolerance", Doc: "A gap up to this is a closed joint.", Example: "1/32 in", Assume: assume.JointTolerance},
+		func(s *job.Spec) **unit.Length { return &s.JointTolerance }),
+	assumedOf(info{Key: "seam gap", Doc: "What every seam adds to the whole: paint, glue, sides that do not lie quite flat.", Example: "1/32 in", Assume: assume.SeamGap},
+		func(s *job.Spec) **unit.Length { return &s.Gap }),
+	assumedOf(info{Key: "near miss", Doc: "Frames that come closer than this without touching are pointed out.", Example: "1/2 in", Assume: assume.NearMiss},
+		func(s *job.Spec) **unit.Length { return &s.NearMiss }),
+	groupField(info{Key: "saw", Doc: "The saw. What is not given is not checked.", Example: "kerf: 1/8 in"}, sawTable,
+		func(d *draft) *job.Saw { return &d.spec.Saw }),
+	timbersField(info{Key: "timber", Doc: "Boards as bought, under names of your own. The first is used by frames that name none.", Example: "pine: {board: 1x4, length: 8 ft}"}),
+	framesField(info{Key: "frames", Doc: "Kinds of frame, under names of your own: a shape, its measures, and what it is made of.",
+		Example: "big: {shape: hexagon, flats: 18 in}", Need: true, JobOnly: true}),
+	familiesField(info{Key: "families", Doc: "Kinds of frame whose sides are kept in whole-number ratio on the tape; a line names two or more.",
+		Example: "big, middle, small", JobOnly: true}),
+	layoutField(info{Key: "layout", Doc: "Where the frames stand: a line for each, under an id of your own.",
+		Example: "B1: big at 0 in, 0 in", JobOnly: true}),
+	copiesField(info{Key: "copies", Doc: "Frames of the layout repeated, under new ids.", Example: "B1..B6 as C1..C6, mirrored at 60 in", JobOnly: true}),
+	testField(info{Key: "test corner", Doc: "What the test corner measured, from which the saw's true setting follows.",
+		Example: "frame: big", JobOnly: true}),
+	peopleField(info{Key: "people", Doc: "Who makes, carries and puts up.", Example: "{name: Ida, does: saws}"}),
+	groupField(info{Key: "driver", Doc: "The drill or driver, for the room it needs inside a frame.", Example: "length: 7 in"}, driverTable,
+		func(d *draft) *job.Driver { return &d.spec.Driver }),
+	assumeField(info{Key: "assume", Doc: "Any assumption by its id; docs/assumptions.md lists them.", Example: "saw.error: 0.25"}),
+}

@@ -1,4 +1,4 @@
-package drawing_test
+package png_test
 
 import (
 	"bytes"
@@ -18,6 +18,8 @@ import (
 	"bowerwright/drawing/svg"
 )
 
+func pt(x, y float64) drawing.Point { return drawing.Pt(x, y) }
+
 // agreePx is the scale the makers are compared at, in pixels to the mm.
 const agreePx = 4
 
@@ -32,7 +34,7 @@ func specimen() drawing.List {
 			drawing.Label(pt(150, 215), drawing.Bench, "clip").Bold(),
 		}},
 		drawing.Group{Move: drawing.View(0.05, pt(150, 180)), Items: []drawing.Item{
-			drawing.Polygon(drawing.PenOutline, drawing.Solid(drawing.Boxwood), points("0,0 400,0 350,70 50,70")...),
+			drawing.Polygon(drawing.PenOutline, drawing.Solid(drawing.Boxwood), pt(0, 0), pt(400, 0), pt(350, 70), pt(50, 70)),
 			drawing.Upright(pt(400, 0), pt(400, 70), 560, "2 3/4 in"),
 			drawing.Along(pt(0, 0), pt(50, 70), -100, "3 1/2 in"),
 		}},

@@ -111,7 +111,9 @@ func SlotAt(x, y, w, h, r float64) Outline {
 	o := Outline{Start: Pt(x+r, y), Closed: true}
 	for _, q := range corners {
 		a := arc(q.c, r, r, q.from, q.from-90)
-		o = o.LineTo(a.Start)
+		if a.Start.Dist(o.End()) > 1e-9 { // none between two ends that are half a circle
+			o = o.LineTo(a.Start)
+		}
 		o.Steps = append(o.Steps, a.Steps...)
 	}
 	return o

@@ -142,6 +142,22 @@ func TestAsksForFullSize(t *testing.T) {
 	}
 }
 
+// TestBookmarks: each leads to its page, and the second lies under the first.
+func TestBookmarks(t *testing.T) {
+	file := written(t, sample())
+	marks := regexp.MustCompile(`(?s)/Title (\([^\n]*\)|<[^\n]*>)\n/Parent (\d+) 0 R.*?/Dest \[(\d+) 0 R`).FindAllSubmatch(file, -1)
+	if len(marks) != 2 {
+		t.Fatalf("%d bookmarks, want 2", len(marks))
+	}
+	if bytes.Equal(marks[0][2], marks[1][2]) || bytes.Equal(marks[0][3], marks[1][3]) {
+		t.Errorf("both have the parent %s or lead to the page %s", marks[0][2], marks[0][3])
+	}
+	// The dash of the second's name, in UTF-16.
+	if !bytes.Contains(marks[1][1], []byte{0x20, 0x13}) {
+		t.Errorf("the second is called %q", marks[1][1])
+	}
+}
+
 func TestUnscaledRefusesWhatIsNoDocument(t *testing.T) {
 	for name, s := range map[string]string{
 		"nothing":      "",

@@ -320,7 +320,11 @@ func (p *planner) moved() {
 	for i, f := range p.built.Frames {
 		label[f.ID] = p.labels[i]
 	}
+	// Measured from where the job file's 0, 0 lies: growth on the left is not
+	// movement of everything.
+	origin := p.built.Origin.Sub(p.asked.Origin)
 	for _, m := range layout.Moved(p.asked, p.built) {
+		m.By = m.By.Sub(origin)
 		if m.By.Len() < movedLeast {
 			continue
 		}

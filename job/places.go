@@ -40,7 +40,7 @@ var aligns = map[string]layout.Align{
 // copies places every copy where its original's move, mirrored or shifted,
 // takes it. An original that does not exist is left out: checkCopies names it.
 func copies(s Spec, l layout.Layout) []layout.Place {
-	moves, kinds := movesAsTyped(s, l)
+	moves, kinds := movesAsTyped(l)
 	var out []layout.Place
 	for _, c := range s.Copies {
 		for i, id := range c.From {
@@ -68,18 +68,11 @@ func (c Copy) move(m geom.Move) geom.Move {
 
 // movesAsTyped gives each frame's move in the job file's own coordinates: the
 // layout has shifted everything to start at the left end and the floor.
-func movesAsTyped(s Spec, l layout.Layout) (map[string]geom.Move, map[string]string) {
+func movesAsTyped(l layout.Layout) (map[string]geom.Move, map[string]string) {
 	moves, kinds := map[string]geom.Move{}, map[string]string{}
-	var back geom.Point
-	for _, f := range l.Frames {
-		if at := s.Layout[f.Place].At; at != nil {
-			back = at.Sub(f.Move.Shift)
-			break
-		}
-	}
 	for _, f := range l.Frames {
 		m := f.Move
-		m.Shift = m.Shift.Add(back)
+		m.Shift = m.Shift.Sub(l.Origin)
 		moves[f.ID], kinds[f.ID] = m, f.Kind
 	}
 	return moves, kinds

@@ -84,8 +84,13 @@ func (p *planner) cutStack(ctx context.Context, s stack) (TimberFacts, error) {
 	if plan.CutShort {
 		return TimberFacts{}, context.Cause(ctx)
 	}
-	facts := p.timberFacts(s, o, plan)
-	return facts, nil
+	// The checker shares nothing with the solver. A plan that breaks its own
+	// rules is never shown.
+	faults, rechecked := cut.Check(o, plan)
+	if len(faults) > 0 {
+		return TimberFacts{}, fmt.Errorf("the cutting plan of %s breaks its own rules: %v", s.board.Name, faults)
+	}
+	return p.timberFacts(s, o, plan, rechecked), nil
 }
 
 // uncuttable says which parts no board gives, and why.
@@ -107,7 +112,7 @@ func (p *planner) uncuttable(s stack, e *cut.Impossible) {
 	}
 }
 
-func (p *planner) timberFacts(s stack, o cut.Order, plan cut.Plan) TimberFacts {
+func (p *planner) timberFacts(s stack, o cut.Order, plan cut.Plan, rechecked bool) TimberFacts {
 	b := s.board
 	f := TimberFacts{
 		Name: b.Name, Size: b.size, Thickness: p.w.cut(b.thickness.MM()), Width: p.w.cut(b.width.MM()), Length: p.w.whole(b.Length.MM()),
@@ -115,9 +120,9 @@ func (p *planner) timberFacts(s stack, o cut.Order, plan cut.Plan) TimberFacts {
 		Depth: p.w.cut(o.Depth.MM()),
 		Kerf:  p.w.fine(p.set.kerf.MM()), TrimFirst: p.w.fine(b.trimFirst.MM()), TrimFar: p.w.fine(b.trimFar.MM()),
 		Hold: p.w.cut(p.set.hold.MM()), Clamp: p.set.clamp,
-		Buy: len(plan.Boards), Bound: plan.Bound, ByLength: plan.AreaBound, Proved: plan.Proved, Rechecked: plan.Proved,
+		Buy: len(plan.Boards), Bound: plan.Bound, ByLength: plan.AreaBound, Proved: plan.Proved, Rechecked: plan.Proved && rechecked,
 		ProofKind: string(plan.Proof.Kind), Multipliers: plan.Proof.V, MultiplierBoard: plan.Proof.Z,
-		Claim: claim(len(plan.Boards), plan),
+		Claim: claim(len(plan.Boards), plan, rechecked),
 	}
 	p.price(&f, b)
 	f.Boards = p.boardFacts(s, o, plan)
@@ -127,10 +132,13 @@ func (p *planner) timberFacts(s stack, o cut.Order, plan cut.Plan) TimberFacts {
 }
 
 // claim says how many boards, and what is known about fewer.
-func claim(n int, plan cut.Plan) string {
+func claim(n int, plan cut.Plan, rechecked bool) string {
 	boards := "boards"
 	if n == 1 {
 		boards = "board"
+	}
+	if plan.Proved && !rechecked {
+		return fmt.Sprintf("%d %s; fewer is impossible, proved by search, not re-checked", n, boards)
 	}
 	if plan.Proved {
 		return fmt.Sprintf("%d %s; fewer is impossible", n, boards)
@@ -281,7 +289,7 @@ func (p *planner) heldText(f StopFacts) string {
 		with = "under the clamp"
 	}
 	if f.LongEnough {
-		return fmt.Sprintf("Hold the board; at the last cut of a board hold the part: its shorter face is %s, at least %s %s.", p.w.text(f.Short), hold, with)
+		return fmt.Sprintf("Hold the board; at the last cut of a board hold the part: its shorter face is %s (at least %s, %s).", p.w.text(f.Short), hold, with)
 	}
-	return fmt.Sprintf("Hold the board, at least %s %s. The part is too short to hold: push up to a spacer at the stop, take the spacer away, then cut.", hold, with)
+	return fmt.Sprintf("Hold the board: at least %s, %s. The part is too short to hold: push up to a spacer at the stop, take the spacer away, then cut.", hold, with)
 }

@@ -9,7 +9,6 @@ import (
 	"bowerwright/internal/folder"
 	"bowerwright/job"
 	"bowerwright/jobfile"
-	"bowerwright/packet"
 	"bowerwright/snag"
 )
 
@@ -47,7 +46,7 @@ func (c *planCmd) Run(e *env) error {
 
 // plan runs the pipeline and puts file and line to what it finds.
 func plan(e *env, spec job.Spec, file *jobfile.File) (job.Result, snag.List, error) {
-	result, snags, err := job.Plan(e.ctx, spec, job.Catalogue{})
+	result, snags, err := job.Plan(e.ctx, spec, job.BuiltIn())
 	if err != nil {
 		return result, nil, err
 	}

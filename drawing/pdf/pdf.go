@@ -36,6 +36,8 @@ var (
 
 // A Page is a list on a sheet. A list of another width is centred across; it
 // keeps its place from the top, so that a longer sheet has its rest at the foot.
+// What belongs to an edge (a thumb tab, fold marks) wants a list as wide as the
+// sheet.
 // A Bookmark, when given, is listed in the viewer at Level (0 is outermost).
 type Page struct {
 	List     drawing.List

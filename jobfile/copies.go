@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"bowerwright/job"
+	"bowerwright/snag"
 )
 
 // copiesField reads the list of copies.
@@ -52,9 +53,13 @@ func (l *liner) list(example string, old bool, until ...string) []string {
 	var out []string
 	for !l.failed {
 		w, at := l.peek(), l.offset()
-		if w == "" || w == "," || contains(until, strings.ToLower(w)) {
+		switch {
+		case w == "" || w == "," || contains(until, strings.ToLower(w)):
 			l.fail("the id of a frame is expected here", "write "+example)
-			break
+			return nil
+		case contains(reserved, w) || l.misspelt(until):
+			l.unexpected(example, until...)
+			return nil
 		}
 		ids, ok := l.r.ids(l.n, w, at)
 		l.failed = !ok
@@ -76,4 +81,11 @@ func (l *liner) list(example string, old bool, until ...string) []string {
 		}
 	}
 	return out
+}
+
+// misspelt tells whether the next word, which stands where an id may, is
+// rather one of these: it is near one and no comma or row makes it an id.
+func (l *liner) misspelt(words []string) bool {
+	last := l.at+1 >= len(l.words) || l.words[l.at+1].text != ","
+	return last && len(l.peek()) > 3 && snag.DidYouMean(l.peek(), words) != ""
 }

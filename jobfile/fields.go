@@ -250,7 +250,7 @@ func timbersField(i info) field[draft] {
 			return
 		}
 		for _, e := range r.entries(n) {
-			if r.name(e.key, "timber") && r.is(e.value, fields) {
+			if r.name(e.key, "timber") && r.isItem(e, fields, "board: 1x4") {
 				r.timber(e, d)
 			}
 		}
@@ -397,8 +397,7 @@ func (r *reader) inUnit(n *node, text, name string) (float64, bool) {
 		l, err := unit.ParseLength(text, u)
 		return l.In(u), r.quantity(badLength, n, 0, err)
 	case name == "%":
-		p, err := unit.ParsePercent(strings.TrimSuffix(text, "%") + "%")
-		return p, r.quantity(badPercent, n, 0, err)
+		return r.share(n)
 	}
 	a, err := unit.ParseAngle(text)
 	return exactly(a.Degrees()), r.quantity(badAngle, n, 0, err)

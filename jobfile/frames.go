@@ -29,7 +29,7 @@ func framesField(i info) field[draft] {
 			return
 		}
 		for _, e := range r.entries(n) {
-			if r.name(e.key, "kind of frame") && r.is(e.value, fields) {
+			if r.name(e.key, "kind of frame") && r.isItem(e, fields, "shape: hexagon") {
 				d.spec.Kinds = append(d.spec.Kinds, r.kind(e))
 			}
 		}
@@ -74,16 +74,19 @@ func (r *reader) measured(n *node, def job.ShapeDef) *node {
 		switch {
 		case e.key.text == "diameter":
 			r.bad(unclearDiameter, e.key, fmt.Sprintf("diameter could mean several sizes of %s", a(def.Name)), meanings(def, n))
-		case !own && len(shapesWith(e.key.text)) > 0:
-			r.bad(noSuchMeasure, e.key, fmt.Sprintf("%s is not given by %s", a(def.Name), e.key.text), "write "+sizesOf(def, n))
-		case (e.key.text == "flats" || e.key.text == "points" || e.key.text == "inside flats") && oddSided(def, n):
+		case isEvenSize(e.key.text) && oddSided(def, n):
 			r.bad(noSuchMeasure, e.key, "with an odd number of sides no two sides or corners are opposite", meanings(def, n))
+		case !own && len(shapesWith(e.key.text)) > 0:
+			r.bad(noSuchMeasure, e.key, fmt.Sprintf("%s is not given by %s", a(def.Name), e.key.text), "it is given by "+measuresOf(def, n))
 		default:
 			out.entries = append(out.entries, e)
 		}
 	}
 	return &out
 }
+
+// isEvenSize tells whether a size needs an even number of sides.
+func isEvenSize(key string) bool { return key == "flats" || key == "points" || key == "inside flats" }
 
 // shapesWith names the shapes that have a measure.
 func shapesWith(key string) []string {
@@ -107,35 +110,44 @@ func oddSided(def job.ShapeDef, n *node) bool {
 	return def.Regular && def.Sides%2 == 1
 }
 
-// meanings says what diameter may mean for a shape.
+// meanings says what diameter, or a size that only even shapes have, may mean.
 func meanings(def job.ShapeDef, n *node) string {
 	switch {
-	case def.Name == "ring" || def.Name == "arch":
-		return "write " + sizesOf(def, n)
+	case def.Name == "ring":
+		return "write outside or inside, whichever is meant"
+	case def.Name == "arch":
+		return "write outside, for the circle that its outside corners or flats are on"
 	case def.Regular && oddSided(def, n):
 		return "write corner circle, inscribed circle or height, whichever is meant"
 	case def.Regular:
 		return "write points (between opposite corners), flats (between opposite sides) or height, whichever is meant"
 	}
-	return "write " + sizesOf(def, n)
+	return "it is given by " + measuresOf(def, n)
 }
 
-// sizesOf says what a shape is given by: its needed measures, and one of its
-// sizes.
+// sizesOf lists the groups of sizes of which a shape is given exactly one.
 func sizesOf(def job.ShapeDef, n *node) string {
 	var groups []string
-	odd := oddSided(def, n)
+	odd, paired := oddSided(def, n), false
 	for _, g := range def.OneOf {
-		if odd && slices.Contains([]string{"flats", "points", "inside flats"}, g[0]) {
-			continue
+		if !odd || !isEvenSize(g[0]) {
+			groups = append(groups, strings.Join(g, " and "))
+			paired = paired || len(g) > 1
 		}
-		groups = append(groups, strings.Join(g, " and "))
 	}
-	out := strings.Join(def.Need, ", ")
-	if len(groups) > 0 && out != "" {
-		out += ", and "
+	if paired {
+		return strings.Join(groups, "; or ")
 	}
-	return out + either(groups)
+	return either(groups)
+}
+
+// measuresOf says what a shape is given by: what it needs, and its sizes.
+func measuresOf(def job.ShapeDef, n *node) string {
+	need, sizes := strings.Join(def.Need, ", "), sizesOf(def, n)
+	if need != "" && sizes != "" {
+		return need + ", and one of " + sizes
+	}
+	return need + sizes
 }
 
 // a puts the article before a shape's name.
@@ -161,7 +173,7 @@ func (r *reader) sizes(e entry, def job.ShapeDef) {
 				given = append(given, k.key.text)
 			}
 		}
-		if k.key.text == "diameter" {
+		if k.key.text == "diameter" || isEvenSize(k.key.text) && oddSided(def, e.value) {
 			return // has its own snag
 		}
 	}
@@ -174,7 +186,7 @@ func (r *reader) sizes(e entry, def job.ShapeDef) {
 	if len(given) > 0 {
 		problem = fmt.Sprintf("the size of frame %s is not given by %s", e.key.text, strings.Join(given, " and "))
 	}
-	r.bad(oneSize, e.key, problem, "give exactly: "+sizesOf(def, e.value))
+	r.bad(oneSize, e.key, problem, "give exactly one: "+sizesOf(def, e.value))
 }
 
 // measureFields makes rows of the table from a shape's measures.
@@ -239,7 +251,7 @@ func cornersField(i info) field[job.Kind] {
 				continue
 			}
 			x, y, at, ok := cutPair(item.text, ",")
-			if !ok {
+			if !ok || strings.Contains(y, ",") {
 				r.bad(badPair, item, "a corner has two measures, x to the right and y up", r.at.remedy())
 				continue
 			}

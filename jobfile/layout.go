@@ -42,7 +42,7 @@ func (r *reader) layoutLine(e entry, d *draft) {
 	for _, id := range ids {
 		ok = r.claim(id, e.key, 0) && ok
 	}
-	if !r.is(e.value, line) {
+	if !r.isItem(e, line, exampleAt) {
 		return
 	}
 	l := newLiner(r, e.value, badLayout)

@@ -4,6 +4,7 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -83,7 +84,7 @@ func (r *reader) root(n *node) {
 		}
 	}
 	body := *n
-	body.entries = n.entries[1:]
+	body.entries = slices.DeleteFunc(slices.Clone(n.entries), func(e entry) bool { return e.key == r.first })
 	what := "the job"
 	if r.origin == assume.Shop {
 		what = "the shop file"
@@ -146,38 +147,26 @@ func (r *reader) header(n *node) bool {
 		r.bad(emptyFile, n, "the file is empty", remedy+", then the job")
 		return false
 	case n.form != fields:
-		r.bad(wrongType, n, fmt.Sprintf("a file has fields; here is %s", n.form), remedy+", then fields such as name: Orchard wall")
+		r.bad(wrongType, n, fmt.Sprintf("a file has fields, not %s", n.form), remedy+", then fields such as name: Orchard wall")
 		return false
 	}
-	first := n.entries[0]
-	switch {
-	case first.key.text == want:
-		return r.version(first.value, remedy)
+	switch first := n.entries[0]; {
 	case first.key.text == other:
 		r.bad(wrongFile, first.key, "this is "+what, remedy+" in the file that is meant")
 		return false
-	case n.get(want) != nil:
-		r.bad(versionMissing, n, fmt.Sprintf("%s is not the first field", want), "move it to the first line")
-		*n = withFirst(n, want)
-		return r.version(n.entries[0].value, remedy)
+	case n.get(want) == nil:
+		r.bad(versionMissing, n, "the file does not say what it is", remedy)
+		return true // go on as if it did: the rest has its snags, too
+	case first.key.text != want:
+		r.bad(versionMissing, first.key, fmt.Sprintf("%s is not the first field", want), "move it to the first line")
 	}
-	r.bad(versionMissing, n, "the file does not say what it is", remedy)
-	n.entries = append([]entry{{}}, n.entries...) // go on as if it did
-	return true
-}
-
-// withFirst moves a field to the front.
-func withFirst(n *node, key string) node {
-	out := *n
-	out.entries = nil
 	for _, e := range n.entries {
-		if e.key.text == key && (len(out.entries) == 0 || out.entries[0].key.text != key) {
-			out.entries = append([]entry{e}, out.entries...)
-		} else {
-			out.entries = append(out.entries, e)
+		if e.key.text == want {
+			r.first = e.key
+			return r.version(e.value, remedy)
 		}
 	}
-	return out
+	return true
 }
 
 func (r *reader) version(n *node, remedy string) bool {

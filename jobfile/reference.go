@@ -66,7 +66,7 @@ func writeShape(b *strings.Builder, d job.ShapeDef) {
 		fmt.Fprintf(b, " Also read: %s.", strings.Join(d.Also, ", "))
 	}
 	if len(d.OneOf) > 0 {
-		fmt.Fprintf(b, " Give exactly: %s.", sizesOf(d, &node{}))
+		fmt.Fprintf(b, " Give exactly one: %s.", sizesOf(d, &node{}))
 	}
 	b.WriteString("\n\n")
 	writeFields(b, describe(d.Name, measureFields(d)))

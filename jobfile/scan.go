@@ -49,7 +49,7 @@ func (s *scanner) scan(src []byte) token.Tokens {
 func (s *scanner) bytes(src []byte) (string, bool) {
 	if len(src) > MaxBytes {
 		s.add(fileTooBig, snag.Place{Line: 1, Column: 1}, "",
-			fmt.Sprintf("the file has %d kB; at most %d kB are read", len(src)/1000, MaxBytes/1000),
+			fmt.Sprintf("the file has %d bytes; at most %d are read", len(src), MaxBytes),
 			"split the job, or look whether this is a job file at all")
 		return "", false
 	}
@@ -99,10 +99,9 @@ var refusedTokens = map[token.Type]struct{ what, write string }{
 	token.AliasType:       {"an alias (*)", "write the value out; a text that begins with * is put in quotes"},
 	token.TagType:         {"a tag (!)", "take it out; a text that begins with ! is put in quotes"},
 	token.MergeKeyType:    {"a merge key (<<)", "write the fields out"},
-	token.DirectiveType:   {"a directive (%)", "take the line out"},
+	token.DirectiveType:   {"a directive (%)", "take the line out; a text that begins with % is put in quotes"},
 	token.MappingKeyType:  {"a ? key", "write key: value"},
 	token.DocumentEndType: {"an end of document (...)", "take the line out"},
-	token.InvalidType:     {"something that is no YAML", "put the text in quotes"},
 }
 
 // tokens splits the text and refuses what must not reach the parser.
@@ -116,10 +115,12 @@ func (s *scanner) tokens(text string) token.Tokens {
 				"close the brackets; a job file needs four levels")
 			return nil
 		}
-		if r := refusedTokens[t.Type]; r.what != "" {
-			s.add(yamlFeature, tokenPlace(t), t.Value, invalidOr(t, r.what), r.write)
+		if r, refused := refusedTokens[t.Type]; refused {
+			s.add(yamlFeature, tokenPlace(t), t.Value, r.what+" is not used in job files", r.write)
 		}
 		switch t.Type {
+		case token.InvalidType:
+			s.syntax(tokenPlace(t), t.Error)
 		case token.DocumentHeaderType:
 			if content {
 				s.add(secondDocument, tokenPlace(t), t.Value, "a second document begins here",
@@ -128,7 +129,7 @@ func (s *scanner) tokens(text string) token.Tokens {
 			content = true
 		case token.MappingValueType:
 			keys++
-		case token.CommentType:
+		case token.CommentType, token.DirectiveType:
 		default:
 			content = true
 		}
@@ -141,13 +142,6 @@ func (s *scanner) tokens(text string) token.Tokens {
 		return nil
 	}
 	return tokens
-}
-
-func invalidOr(t *token.Token, what string) string {
-	if t.Type == token.InvalidType && t.Error != "" {
-		return t.Error
-	}
-	return what + " is not used in job files"
 }
 
 // tokenize is the lexer; it is linear, unlike the parser. Should it panic on

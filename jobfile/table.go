@@ -131,3 +131,9 @@ func (r *reader) within(i *info, read func()) {
 	read()
 	r.at = before
 }
+
+// isItem checks the form of what stands under a name of the user's.
+func (r *reader) isItem(e entry, want form, example string) (ok bool) {
+	r.within(&info{Key: e.key.text, Example: example, kind: kind{form: want}}, func() { ok = r.is(e.value, want) })
+	return ok
+}

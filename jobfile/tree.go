@@ -36,7 +36,7 @@ type node struct {
 	text    string
 	place   snag.Place // with the path
 	exact   bool       // text stands in the source at place as it is
-	hash    bool       // nothing, since a # follows
+	comment string     // of an empty one: the comment that stands where a value could
 	items   []*node
 	entries []entry
 }
@@ -73,7 +73,12 @@ func (p *planter) parse(src []byte) *node {
 	}
 	file, err := parseTokens(tokens)
 	if err != nil {
-		p.syntax(err)
+		at, said := snag.Place{Line: 1, Column: 1}, err.Error()
+		var e yaml.Error
+		if errors.As(err, &e) {
+			at, said = tokenPlace(e.GetToken()), e.GetMessage()
+		}
+		p.syntax(at, said)
 		return nil
 	}
 	for _, doc := range file.Docs {
@@ -107,26 +112,23 @@ var hints = []struct{ says, problem, write string }{
 	{"could not find '['", "this ] closes nothing", "take it out, or put the text in quotes"},
 	{"mapping value is not allowed", "a second colon stands here, or the line is indented under a value", "put a text that has \": \" in it in quotes, and indent only under a key that ends in a colon"},
 	{"unexpected key name", "the line above this is no field", "write key: value, with a space after the colon"},
-	{"pre-defined", "more stands behind the value", "put the whole value in quotes"},
+	{"non-map value", "this line is no field", "write key: value, with a space after the colon"},
+	{"invalid key", "a key is a single word or a few words", "write key: value"},
+	{"pre-defined", "more stands behind the value in quotes", "put the whole value in quotes; one with an inch mark in it goes into single quotes"},
 	{"sequence entr", "a dash cannot stand here", "begin the list on the next line, or put the text in quotes"},
 	{"reserved character", "a text cannot begin with this sign", "put the text in quotes"},
 	{"value is not allowed", "the indentation does not fit the lines above, or more stands behind the value", "indent the fields of one group alike; put a text with signs in it in quotes"},
 }
 
-// syntax makes the parser's error a snag.
-func (p *planter) syntax(err error) {
-	at, said := snag.Place{Line: 1, Column: 1}, err.Error()
-	var e yaml.Error
-	if errors.As(err, &e) {
-		at, said = tokenPlace(e.GetToken()), e.GetMessage()
-	}
+// syntax makes what the lexer or the parser says a snag.
+func (s *scanner) syntax(at snag.Place, said string) {
 	for _, h := range hints {
 		if strings.Contains(said, h.says) {
-			p.add(notYAML, at, "", h.problem, h.write)
+			s.add(notYAML, at, "", h.problem, h.write)
 			return
 		}
 	}
-	p.add(notYAML, at, "", "this cannot be read as YAML ("+said+")", "look at the indentation and the quotes here")
+	s.add(notYAML, at, "", "this cannot be read as YAML ("+said+")", "look at the indentation and the quotes here")
 }
 
 // node turns one place of the tree, which lies at path, into a node.
@@ -146,7 +148,7 @@ func (p *planter) node(n ast.Node, path string) *node {
 		return out
 	case *ast.NullNode:
 		if t := n.GetToken(); t.Type == token.ImplicitNullType {
-			return &node{form: empty, place: at, hash: p.hashFollows(at)}
+			return &node{form: empty, place: at, comment: p.commentAfter(at)}
 		}
 		return &node{form: line, place: at, text: n.GetToken().Value, exact: true}
 	case *ast.LiteralNode:
@@ -201,10 +203,14 @@ func (p *planter) rest(at snag.Place) string {
 	return string(r[min(at.Column-1, len(r)):])
 }
 
-// hashFollows tells whether nothing but a comment stands behind the colon or
-// dash at a place.
-func (p *planter) hashFollows(at snag.Place) bool {
-	return strings.HasPrefix(strings.TrimLeft(p.rest(at), ":- \t"), "#")
+// commentAfter gives the comment that stands alone behind the colon or dash at
+// a place, or "".
+func (p *planter) commentAfter(at snag.Place) string {
+	rest := strings.TrimLeft(p.rest(at), ":- \t")
+	if !strings.HasPrefix(rest, "#") {
+		return ""
+	}
+	return strings.TrimSpace(rest)
 }
 
 func join(path, key string) string {

@@ -28,6 +28,7 @@ type reader struct {
 	at     *info // the field that is read
 	d      *draft
 	refs   []reference
+	first  *node // the key that names the file
 }
 
 // maxSnags is how many snags are shown at once. Beyond it nobody reads on, and
@@ -61,13 +62,13 @@ func (r *reader) is(n *node, want form) bool {
 	switch {
 	case n.form == want:
 		return true
-	case n.hash:
-		r.bad(hashValue, n, "nothing is left of the value: # starts a comment",
-			`put the value in quotes, such as "#8 x 1 1/4 in", or take the field out`)
+	case n.comment != "":
+		r.badAt(hashValue, n.place, n.comment, "nothing is left of the value: # starts a comment",
+			fmt.Sprintf("if it is the value, put it in quotes: '%s'; else take the field out", shorten(n.comment)))
 	case n.form == empty:
 		r.bad(emptyValue, n, r.at.Key+" has no value", r.at.remedy()+", or take it out")
 	default:
-		r.bad(wrongType, n, fmt.Sprintf("%s takes %s; here is %s", r.at.Key, want, n.form), r.at.remedy())
+		r.bad(wrongType, n, fmt.Sprintf("%s takes %s, not %s", r.at.Key, want, n.form), r.at.remedy())
 	}
 	return false
 }
@@ -87,24 +88,28 @@ func (r *reader) plain(n *node, text string, offset int) bool {
 		return true
 	}
 	r.badAt(strangeNumber, n.within(offset), text, text+" may be taken for another number",
-		"write "+plainly(text, r.at.Example))
+		"write "+plainly(text))
 	return false
 }
 
 // plainly rewrites a strange number where its digits leave no doubt; elsewhere
-// the field's example stands in.
-func plainly(s, example string) string {
+// it says only how numbers are written.
+func plainly(s string) string {
 	switch f, err := strconv.ParseFloat(s, 64); {
 	case strings.ContainsAny(s, "xXoObB"):
 	case strings.Contains(s, "_"):
 		return strings.ReplaceAll(s, "_", "")
-	case strings.HasPrefix(s, "0") && strings.TrimLeft(s, "0123456789./ ") == "":
-		return strings.TrimLeft(s[:len(s)-1], "0") + s[len(s)-1:]
+	case len(s) > 1 && s[0] == '0' && isDigit(s[1]):
+		if t := strings.TrimLeft(s, "0"); t != "" && isDigit(t[0]) {
+			return t
+		}
 	case err == nil && math.Abs(f) < 1e6 && math.Abs(f) > 1e-3:
 		return strconv.FormatFloat(f, 'f', -1, 64)
 	}
-	return example
+	return "it in plain figures, such as 16 or 0.5"
 }
+
+func isDigit(c byte) bool { return c >= '0' && c <= '9' }
 
 // A span is what a length may be.
 type span struct {
@@ -208,8 +213,8 @@ func (r *reader) percent(n *node, low, high float64) (float64, bool) {
 	if !ok {
 		return 0, false
 	}
-	p, err := unit.ParsePercent(text)
-	if !r.quantity(badPercent, n, 0, err) {
+	p, ok := r.share(n)
+	if !ok {
 		return 0, false
 	}
 	if p < low || p > high {
@@ -218,6 +223,12 @@ func (r *reader) percent(n *node, low, high float64) (float64, bool) {
 		return 0, false
 	}
 	return p, true
+}
+
+// share reads a number of per cent; the sign may be left out.
+func (r *reader) share(n *node) (float64, bool) {
+	p, err := unit.ParsePercent(strings.TrimSuffix(strings.TrimSpace(n.text), "%") + "%")
+	return p, r.quantity(badPercent, n, 0, err)
 }
 
 // price reads a sum of money that is not negative.

@@ -1,2 +1,272 @@
+// Package check looks over a cutting plan without the program that made it.
+//
+// It knows the plan as plain numbers and shares no code with the solver. It
+// draws every part as four corners in the strip of a board, bottom and top,
+// and asks of each board what a person with a rule could ask: is each part
+// itself, does nothing enter anything, is there a kerf between, does it stay
+// inside the trims, is something held at every cut. The proof is followed by a
+// search of its own, in bound.go and cover.go.
+//
+// Lengths are in nanometres, angles in radians.
 package check
-type Fault string
+
+import (
+	"fmt"
+	"math"
+)
+
+// A Stock is the board and the rules.
+type Stock struct {
+	Board, TrimFirst, TrimFar, Depth, Kerf, Hold float64
+	Turning                                      bool
+}
+
+// A Part is a stick wanted Count times: its outside and signed settings.
+type Part struct {
+	Outside, Left, Right float64
+	Count                int
+}
+
+// A Piece is a part as the plan says it lies: centre-line places and slopes.
+type Piece struct {
+	Part                    int
+	Rolled, Swapped, Shares bool
+	Start, End, Left, Right float64
+	Turn                    int     // 0 none, 1 roll, 2 swap ends, 3 both
+	Held                    int     // 0 the board, 1 the part, 2 no cut
+	HeldShort               float64 // on the shorter face
+}
+
+// A Board is one board of the plan.
+type Board struct {
+	Pieces []Piece
+	Offcut float64
+	Alike  int
+}
+
+// A Claim is a plan.
+type Claim struct {
+	Boards           []Board
+	Bound, AreaBound int
+	Proved           bool
+	V                []int64 // by part
+	Z                int64
+	ProofBound       int
+	Cover            bool
+}
+
+// A Fault is one rule broken.
+type Fault struct {
+	Board int // -1: the plan as a whole
+	Piece int // -1: the board as a whole
+	Says  string
+}
+
+// String gives the fault in words, places counted from 1.
+func (f Fault) String() string {
+	switch {
+	case f.Board < 0:
+		return f.Says
+	case f.Piece < 0:
+		return fmt.Sprintf("board %d: %s", f.Board+1, f.Says)
+	}
+	return fmt.Sprintf("board %d, part %d: %s", f.Board+1, f.Piece+1, f.Says)
+}
+
+// near is how far, in nanometres, two ways of computing one length may differ:
+// a plan's millimetres in float64 are good to a hundredth of it.
+const near = 1.0
+
+func same(a, b float64) bool { return math.Abs(a-b) <= near }
+
+// A checker gathers faults.
+type checker struct {
+	stock        Stock
+	parts        []Part
+	rank         []int // bench order, by part
+	board, piece int
+	faults       []Fault
+}
+
+func (c *checker) wrong(format string, args ...any) {
+	c.faults = append(c.faults, Fault{c.board, c.piece, fmt.Sprintf(format, args...)})
+}
+
+// Boards gives what is wrong with the boards of a plan.
+func Boards(s Stock, parts []Part, claim Claim) []Fault {
+	c := &checker{stock: s, parts: parts, rank: ranks(s, parts), board: -1, piece: -1}
+	c.counts(claim)
+	if len(c.faults) > 0 {
+		return c.faults // the rest would trip over parts that do not exist
+	}
+	alike := map[string]int{}
+	for _, b := range claim.Boards {
+		alike[b.parts()]++
+	}
+	for i, b := range claim.Boards {
+		c.board, c.piece = i, -1
+		if n := alike[b.parts()]; n != b.Alike {
+			c.wrong("%d boards alike, not %d", n, b.Alike)
+		}
+		c.one(b)
+	}
+	return c.faults
+}
+
+// parts gives the parts of a board in words.
+func (b Board) parts() string {
+	s := ""
+	for _, p := range b.Pieces {
+		s += fmt.Sprint(p.Part, " ")
+	}
+	return s
+}
+
+// counts checks that every part is cut as often as it is wanted.
+func (c *checker) counts(claim Claim) {
+	got := make([]int, len(c.parts))
+	for i, b := range claim.Boards {
+		if len(b.Pieces) == 0 {
+			c.wrong("board %d is empty", i+1)
+		}
+		for _, p := range b.Pieces {
+			if p.Part < 0 || p.Part >= len(got) {
+				c.wrong("no part %d", p.Part)
+				return
+			}
+			got[p.Part]++
+		}
+	}
+	for i, p := range c.parts {
+		if got[i] != p.Count {
+			c.wrong("part %d is cut %d times, not %d", i, got[i], p.Count)
+		}
+	}
+}
+
+// one checks a board.
+func (c *checker) one(b Board) {
+	shapes := make([]corners, len(b.Pieces))
+	for i, p := range b.Pieces {
+		c.piece = i
+		shapes[i] = c.shape(p)
+		if i == 0 {
+			c.first(p, shapes[0])
+		} else {
+			c.between(b.Pieces[i-1], p, shapes[i-1], shapes[i])
+		}
+		c.held(p, shapes[i], i == len(b.Pieces)-1)
+	}
+	c.piece = -1
+	n := len(b.Pieces) - 1
+	end := shapes[n].right()
+	if end > c.stock.Board-c.stock.TrimFar+near {
+		c.wrong("the last part ends in the far trim")
+	}
+	offcut := max(c.stock.Board-c.stock.TrimFar-end-c.kerf(b.Pieces[n], false), 0)
+	if math.Abs(offcut-b.Offcut) > 2*near {
+		c.wrong("the offcut is %.0f nm, not %.0f", offcut, b.Offcut)
+	}
+}
+
+// A corners is a part in the strip: x at the left and right, bottom and top.
+type corners struct{ bl, br, tl, tr float64 }
+
+func (q corners) right() float64 { return max(q.br, q.tr) }
+func (q corners) short() float64 { return min(q.br-q.bl, q.tr-q.tl) }
+
+// drawn draws a part as given, its outside at the bottom from 0 on.
+func drawn(s Stock, p Part) corners {
+	return corners{0, p.Outside, s.Depth * math.Tan(p.Left), p.Outside - s.Depth*math.Tan(p.Right)}
+}
+
+// roll turns the strip over its length, swap turns it about its middle.
+func (q corners) roll() corners { return corners{q.tl, q.tr, q.bl, q.br} }
+func (q corners) swap() corners { return corners{-q.tr, -q.tl, -q.br, -q.bl} }
+
+// shape gives the corners of a piece, and checks that they are its part's.
+func (c *checker) shape(p Piece) corners {
+	is := corners{p.Start - p.Left/2, p.End - p.Right/2, p.Start + p.Left/2, p.End + p.Right/2}
+	should := drawn(c.stock, c.parts[p.Part])
+	if p.Rolled {
+		should = should.roll()
+	}
+	if p.Swapped {
+		should = should.swap()
+	}
+	at := is.bl - should.bl
+	if !same(is.br-at, should.br) || !same(is.tl-at, should.tl) || !same(is.tr-at, should.tr) {
+		c.wrong("it is not the part it should be")
+	}
+	if !c.stock.Turning && p.Rolled != p.Swapped {
+		c.wrong("its other face is outside")
+	}
+	return is
+}
+
+// kerf gives the width of the cut at an end of a piece, along the board.
+func (c *checker) kerf(p Piece, left bool) float64 {
+	part := c.parts[p.Part]
+	a := part.Right
+	if left != p.Swapped {
+		a = part.Left
+	}
+	return c.stock.Kerf / math.Cos(a)
+}
+
+// first checks the first part of a board: clear of the trim, and no further.
+func (c *checker) first(p Piece, q corners) {
+	if !same(min(q.bl, q.tl), c.stock.TrimFirst) {
+		c.wrong("it does not begin at the trim")
+	}
+	if p.Shares || p.Turn != 0 {
+		c.wrong("the first part shares no cut and needs no turn")
+	}
+}
+
+// between checks two neighbours.
+func (c *checker) between(a, b Piece, p, q corners) {
+	bottom, top := q.bl-p.br, q.tl-p.tr
+	wide := max(c.kerf(a, false), c.kerf(b, true))
+	if !same(min(bottom, top), wide) {
+		c.wrong("it lies %.0f nm from the part before, a cut is %.0f", min(bottom, top), wide)
+	}
+	if b.Shares != same(bottom, top) {
+		c.wrong("whether it shares a cut is told wrongly")
+	}
+	turn := 0
+	if a.Rolled != b.Rolled {
+		turn++
+	}
+	if a.Swapped != b.Swapped {
+		turn += 2
+	}
+	if b.Turn != turn {
+		c.wrong("its turn is %d, not %d", turn, b.Turn)
+	}
+	if c.rank[b.Part] < c.rank[a.Part] || c.rank[b.Part] == c.rank[a.Part] && b.Part < a.Part {
+		c.wrong("it should come before the part before it")
+	}
+}
+
+// held checks what is held at the cut that ends a piece.
+func (c *checker) held(p Piece, q corners, last bool) {
+	rest := c.stock.Board - q.right() - c.kerf(p, false)
+	what, short := 0, rest
+	square := same(q.br, q.tr)
+	switch {
+	case last && square && c.stock.TrimFar == 0 && same(q.br, c.stock.Board):
+		what, short = 2, 0
+	case last && q.short() > rest:
+		what, short = 1, q.short()
+	}
+	if p.Held != what || !same(p.HeldShort, short) {
+		c.wrong("what is held is told wrongly")
+	}
+	if what == 2 {
+		return // the cut before held this part as the rest of the board
+	}
+	if short < c.stock.Hold-near {
+		c.wrong("%.0f nm are held, not %.0f", short, c.stock.Hold)
+	}
+}

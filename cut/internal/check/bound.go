@@ -1,0 +1,279 @@
+package check
+
+import (
+	"fmt"
+	"math"
+	"sort"
+)
+
+// Effort is how many steps a proof may take to follow: seconds.
+const Effort = 40_000_000
+
+// Bound gives what is wrong with a plan's bound, and whether its proof could
+// be followed to the end.
+func Bound(s Stock, parts []Part, claim Claim, effort int) (faults []Fault, followed bool) {
+	wrong := func(format string, args ...any) {
+		faults = append(faults, Fault{-1, -1, fmt.Sprintf(format, args...)})
+	}
+	n := len(claim.Boards)
+	if claim.Bound != claim.ProofBound {
+		wrong("the bound is %d and its proof's is %d", claim.Bound, claim.ProofBound)
+	}
+	if claim.Bound > n {
+		wrong("the bound is %d and the plan has %d boards", claim.Bound, n)
+	}
+	if claim.Proved != (claim.Bound == n) {
+		wrong("told as proved: %v; %d boards, bound %d", claim.Proved, n, claim.Bound)
+	}
+	if area := areaBound(s, parts); area != claim.AreaBound {
+		wrong("by length alone it is %d boards, not %d", area, claim.AreaBound)
+	}
+	if len(claim.V) != len(parts) {
+		wrong("worths of %d parts, not %d", len(claim.V), len(parts))
+	}
+	if len(faults) > 0 {
+		return faults, false
+	}
+	says, followed := follow(s, parts, claim, effort)
+	if says != "" {
+		wrong("%s", says)
+	}
+	return faults, followed
+}
+
+// areaBound gives the boards the parts fill by their centre lines.
+func areaBound(s Stock, parts []Part) int {
+	total := 0.0
+	for _, p := range parts {
+		q := drawn(s, p)
+		total += float64(p.Count) * math.Floor((q.br-q.bl+q.tr-q.tl)/2+hair)
+	}
+	return int(math.Ceil(total / (s.Board - s.TrimFirst - s.TrimFar)))
+}
+
+// follow says what is wrong with a proof, if anything is.
+func follow(s Stock, parts []Part, claim Claim, effort int) (says string, followed bool) {
+	total := int64(0)
+	for i, p := range parts {
+		if claim.V[i] < 0 {
+			return "a part of negative worth", true
+		}
+		total += claim.V[i] * int64(p.Count)
+	}
+	if total == 0 {
+		if claim.Bound != 0 {
+			return "a bound from nothing", true
+		}
+		return "", true
+	}
+	b := newBench(s, parts, claim.V)
+	b.effort = effort
+	switch over, known := b.exceeds(claim.Z); {
+	case !known:
+		return "", false
+	case over:
+		return "a board can hold more than the proof allows", true
+	}
+	full := claim.Bound - 1 // boards that must not be enough
+	if claim.Cover {
+		full--
+	}
+	if int64(full)*claim.Z >= total {
+		return fmt.Sprintf("%d boards can hold the worth of all parts", full), true
+	}
+	if !claim.Cover {
+		return "", true
+	}
+	switch found, known := b.covered(claim.Bound-1, claim.Z, total); {
+	case !known:
+		return "", false
+	case found:
+		return fmt.Sprintf("a plan of %d boards may exist", claim.Bound-1), true
+	}
+	return "", true
+}
+
+// hair is the part of a nanometre that a computed length may miss the whole
+// one it is: float64 carries 20 m to 4e-6 nm.
+const hair = 1e-4
+
+// least rounds down, for a bound: a board may seem to hold more, never less.
+func least(nm float64) int64 { return int64(math.Floor(nm + hair)) }
+
+// A foot is how a stick ends at the right: how it leans, whether it can be
+// held there, and what it asks of the board behind it when it is the last.
+type foot struct {
+	lean, kerf, slope float64
+	held              bool
+	tail              int64
+}
+
+// A pose is a way a stick may lie: the foot it stands on and the lean of its
+// head at the left.
+type pose struct {
+	lean, kerf, slope float64
+	foot              int
+}
+
+// A bench is the sticks with whole lengths.
+type bench struct {
+	s      Stock
+	sticks []stick
+	centre []int64
+	thin   []int64 // least length that is the stick's own, half the cuts beside it included
+	poses  [][]pose
+	feet   []foot
+	gap    [][]int64 // by foot and pose number of its lean, see clear
+	slack  int64     // most that the ends of a board give back against thin
+	effort int
+}
+
+func newBench(s Stock, parts []Part, value []int64) *bench {
+	b := &bench{s: s, sticks: sticks(s, parts, value)}
+	for _, t := range b.sticks {
+		l := t.lies[0]
+		mean := (t.short + t.long) / 2
+		b.centre = append(b.centre, least(mean))
+		b.thin = append(b.thin, least(mean)+int64((b.kerf(l.left)+b.kerf(l.right))/2)-1)
+		uncut := l.left == 0 && l.right == 0 && l.bottom == s.Board && s.TrimFirst == 0 && s.TrimFar == 0
+		held := uncut || t.short >= s.Hold-hair
+		var poses []pose
+		for _, l := range t.lies {
+			poses = append(poses, pose{l.left, b.kerf(l.left), b.slope(l.left), b.foot(-l.right, held)})
+		}
+		b.poses = append(b.poses, poses)
+	}
+	for _, f := range b.feet {
+		b.slack = max(b.slack, int64(f.kerf)/2+1+least(s.TrimFar)-f.tail)
+	}
+	return b
+}
+
+func (b *bench) kerf(a float64) float64  { return b.s.Kerf / math.Cos(a) }
+func (b *bench) slope(a float64) float64 { return b.s.Depth * math.Tan(a) }
+
+// foot gives the number of a foot.
+func (b *bench) foot(lean float64, held bool) int {
+	for i, f := range b.feet {
+		if f.held == held && math.Abs(f.lean-lean) < alike {
+			return i
+		}
+	}
+	f := foot{lean: lean, kerf: b.kerf(lean), slope: b.slope(lean), held: held}
+	behind := b.s.TrimFar
+	if !held {
+		behind = max(behind, f.kerf+b.s.Hold)
+	}
+	f.tail = least(math.Abs(f.slope)/2 + behind)
+	b.feet = append(b.feet, f)
+	return len(b.feet) - 1
+}
+
+// head gives the length before the head of the first part, or between a foot
+// and a head.
+func (b *bench) head(foot int, p pose) int64 {
+	if foot < 0 {
+		return least(b.s.TrimFirst + math.Abs(p.slope)/2)
+	}
+	f := b.feet[foot]
+	return least(max(f.kerf, p.kerf) + math.Abs(f.slope-p.slope)/2)
+}
+
+// A row is parts laid from the first end: to where on the centre line, on
+// which foot, worth what.
+type row struct {
+	foot          int
+	length, worth int64
+}
+
+// exceeds says whether a board can hold more than z. It grows rows stick by
+// stick in bench order, and drops a row when another on the same foot is no
+// longer and worth no less, or when even divisible parts could not bring it
+// past z.
+func (b *bench) exceeds(z int64) (over, known bool) {
+	rows := []row{{foot: -1}}
+	for k, t := range b.sticks {
+		rest := b.after(k)
+		front := rows
+		for n := 0; n < t.count && len(front) > 0; n++ {
+			var next []row
+			for _, r := range front {
+				for _, p := range b.poses[k] {
+					b.effort--
+					g := row{p.foot, r.length + b.head(r.foot, p) + b.centre[k], r.worth + t.value}
+					fits := g.length+b.feet[p.foot].tail <= least(b.s.Board)
+					if fits && g.worth > z {
+						return true, true
+					}
+					if float64(g.worth)+b.hope(g, rest) > float64(z) {
+						next = append(next, g)
+					}
+				}
+			}
+			if b.effort < 0 {
+				return false, false
+			}
+			front = undominated(next)
+			rows = append(rows, front...)
+		}
+		rows = undominated(rows)
+	}
+	return false, true
+}
+
+// undominated drops rows that another is no longer and worth no less than.
+func undominated(rows []row) []row {
+	sort.Slice(rows, func(i, j int) bool {
+		a, b := rows[i], rows[j]
+		if a.foot != b.foot {
+			return a.foot < b.foot
+		}
+		if a.length != b.length {
+			return a.length < b.length
+		}
+		return a.worth > b.worth
+	})
+	var out []row
+	for _, r := range rows {
+		if n := len(out); n == 0 || out[n-1].foot != r.foot || out[n-1].worth < r.worth {
+			out = append(out, r)
+		}
+	}
+	return out
+}
+
+// after gives the sticks from k on of some worth, the most for their length
+// first.
+func (b *bench) after(k int) []int {
+	var out []int
+	for j := k; j < len(b.sticks); j++ {
+		if b.sticks[j].value > 0 {
+			out = append(out, j)
+		}
+	}
+	rate := func(j int) float64 { return float64(b.sticks[j].value) / float64(b.thin[j]) }
+	sort.SliceStable(out, func(i, j int) bool { return rate(out[i]) > rate(out[j]) })
+	return out
+}
+
+// hope gives the most worth that the sticks of rest can add to a row, were
+// they divisible. It is a little too much, for the rounding of float64.
+func (b *bench) hope(r row, rest []int) float64 {
+	room := float64(least(b.s.Board) - least(b.s.TrimFar) - r.length + b.slack)
+	if r.foot >= 0 {
+		room -= b.feet[r.foot].kerf/2 - 1
+	} else {
+		room += b.s.Kerf * 1e3 // no neighbour before the first: a generous half cut
+	}
+	worth := 0.0
+	for _, j := range rest {
+		t := b.sticks[j]
+		long := float64(b.thin[j]) * float64(t.count)
+		if long >= room {
+			return (worth + max(room, 0)*float64(t.value)/float64(b.thin[j])) * (1 + 1e-9)
+		}
+		room -= long
+		worth += float64(t.value) * float64(t.count)
+	}
+	return worth * (1 + 1e-9)
+}

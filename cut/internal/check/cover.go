@@ -1,0 +1,177 @@
+package check
+
+import "slices"
+
+// mostSets is how many sets of parts are listed before it is called too long.
+const mostSets = 400_000
+
+// A set is the parts of one board, by stick.
+type set []uint16
+
+func (s set) key() string {
+	b := make([]byte, 0, 2*len(s))
+	for _, n := range s {
+		b = append(b, byte(n), byte(n>>8))
+	}
+	return string(b)
+}
+
+// A search lists sets and covers the counts with them.
+type search struct {
+	b      *bench
+	floor  int64 // least worth of a set that a plan can use
+	listed map[string]bool
+	sets   []set
+	failed map[string]bool
+	left   []int
+}
+
+// covered says whether n boards, none worth more than z, may hold all parts,
+// worth total together: whether some sets that miss z by no more than
+// n z - total, in sum, hold every count.
+func (b *bench) covered(n int, z, total int64) (found, known bool) {
+	slack := int64(n)*z - total
+	s := &search{b: b, floor: z - slack, listed: map[string]bool{}, failed: map[string]bool{}}
+	if !s.list(0, make(set, len(b.sticks)), []row{{foot: -1}}) {
+		return false, false
+	}
+	s.maximal()
+	for _, t := range b.sticks {
+		s.left = append(s.left, t.count)
+	}
+	return s.cover(n, z, slack)
+}
+
+// list lists every set worth the floor that grows from have, which can be laid
+// as any of rows, by sticks from k on.
+func (s *search) list(k int, have set, rows []row) bool {
+	b := s.b
+	if b.effort--; b.effort < 0 || len(s.sets) > mostSets {
+		return false
+	}
+	if rows[0].worth >= s.floor && b.stands(rows) {
+		own := slices.Clone(have)
+		s.listed[own.key()] = true
+		s.sets = append(s.sets, own)
+	}
+	for j := k; j < len(b.sticks); j++ {
+		if int(have[j]) == b.sticks[j].count {
+			continue
+		}
+		next := b.grown(rows, j)
+		if len(next) == 0 || float64(rows[0].worth)+s.hope(rows, j) < float64(s.floor) {
+			continue
+		}
+		have[j]++
+		ok := s.list(j, have, next)
+		have[j]--
+		if !ok {
+			return false
+		}
+	}
+	return true
+}
+
+// hope is the most that the sticks from k on can add to the best of rows.
+func (s *search) hope(rows []row, k int) float64 {
+	rest := s.b.after(k)
+	most := 0.0
+	for _, r := range rows {
+		most = max(most, s.b.hope(r, rest))
+	}
+	return most
+}
+
+// stands says whether one of rows ends inside the board.
+func (b *bench) stands(rows []row) bool {
+	return slices.ContainsFunc(rows, func(r row) bool {
+		return r.foot < 0 || r.length+b.feet[r.foot].tail <= least(b.s.Board)
+	})
+}
+
+// grown lays one more stick behind each row and keeps the shortest on each
+// foot.
+func (b *bench) grown(rows []row, k int) []row {
+	var next []row
+	for _, r := range rows {
+		for _, p := range b.poses[k] {
+			g := row{p.foot, r.length + b.head(r.foot, p) + b.centre[k], r.worth + b.sticks[k].value}
+			if g.length <= least(b.s.Board) {
+				next = append(next, g)
+			}
+		}
+	}
+	return undominated(next)
+}
+
+// maximal drops the sets that are listed with one part more too.
+func (s *search) maximal() {
+	s.sets = slices.DeleteFunc(s.sets, func(t set) bool {
+		for k := range t {
+			if int(t[k]) == s.b.sticks[k].count {
+				continue
+			}
+			t[k]++
+			more := s.listed[t.key()]
+			t[k]--
+			if more {
+				return true
+			}
+		}
+		return false
+	})
+}
+
+// cover looks for n sets, losing no more than slack, that hold what is left.
+// It always goes on with the longest stick that is left.
+func (s *search) cover(n int, z, slack int64) (found, known bool) {
+	k := len(s.left) - 1
+	for k >= 0 && s.left[k] == 0 {
+		k--
+	}
+	if k < 0 {
+		return true, true
+	}
+	if n == 0 {
+		return false, true
+	}
+	now := set{uint16(n)}
+	for _, l := range s.left {
+		now = append(now, uint16(l))
+	}
+	if s.failed[now.key()] {
+		return false, true
+	}
+	for _, t := range s.sets {
+		if s.b.effort--; s.b.effort < 0 {
+			return false, false
+		}
+		if t[k] == 0 {
+			continue
+		}
+		used, loss := s.take(t, z)
+		if loss <= slack {
+			found, known = s.cover(n-1, z, slack-loss)
+		}
+		for j, n := range used {
+			s.left[j] += int(n)
+		}
+		if loss <= slack && (found || !known) {
+			return found, known
+		}
+	}
+	s.failed[now.key()] = true
+	return false, true
+}
+
+// take takes a set's parts off what is left, as far as they are, and gives
+// what it took and by how much that misses z.
+func (s *search) take(t set, z int64) (used set, loss int64) {
+	used, loss = make(set, len(t)), z
+	for k, n := range t {
+		used[k] = uint16(min(int(n), s.left[k]))
+		s.left[k] -= int(used[k])
+		loss -= int64(used[k]) * s.b.sticks[k].value
+	}
+	return used, loss
+}

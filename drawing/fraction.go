@@ -53,7 +53,7 @@ func Rich(s string) []Piece {
 
 // fractionAt reads digits, a stroke and digits at i, alone on both sides.
 func fractionAt(s string, i int) (num, den string, end int, ok bool) {
-	if i > 0 && !strings.ContainsRune(" (-\u00a0", lastRune(s[:i])) {
+	if i > 0 && !strings.ContainsRune(" (-–−\u00a0", lastRune(s[:i])) {
 		return "", "", 0, false
 	}
 	n := digits(s[i:])
@@ -160,7 +160,7 @@ func (t Text) runs() ([]Run, float64) {
 			pieces = Rich(s.S)
 		}
 		for i, p := range pieces {
-			afterFigure := i > 0 && !strings.HasSuffix(pieces[i-1].S, " ")
+			afterFigure := i > 0 && endsInFigure(pieces[i-1].S)
 			var rs []Run
 			if p.Den == "" {
 				rs, x = s.plain(p.S, x)
@@ -173,6 +173,10 @@ func (t Text) runs() ([]Run, float64) {
 	return out, x
 }
 
+func endsInFigure(s string) bool {
+	return s != "" && s[len(s)-1] >= '0' && s[len(s)-1] <= '9'
+}
+
 func (s Span) plain(str string, x float64) ([]Run, float64) {
 	str = strings.ReplaceAll(str, "\u00a0", " ") // on the page it has done its work, and it would be copied out
 	w := plainWidth(str, s.Font, s.Size)
@@ -180,7 +184,8 @@ func (s Span) plain(str string, x float64) ([]Run, float64) {
 }
 
 // built lays out a fraction: numerator raised, a stroke, denominator on the
-// line. The gap is for a whole number before it; a space has its own.
+// line. The gap is for a whole number before it; a space has its own, a minus or a
+// bracket wants none.
 func (s Span) built(p Piece, x float64, gap bool) ([]Run, float64) {
 	em := s.Size * MMPerPt
 	small := max(fractionScale*s.Size, min(s.Size, fractionLeastPt))

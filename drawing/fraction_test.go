@@ -29,6 +29,7 @@ func TestRichFindsFractions(t *testing.T) {
 		"7 ft 6 13/16 in · 2307 mm":      "7 ft 6[13|16] in · 2307 mm",
 		"3/4 in × 3 1/2 in":              "[3|4] in × 3[1|2] in",
 		"3/4 × 3 1/2 in":                 "[3|4] × 3[1|2] in",
+		"-1/32 in, −3/64 in":             "-[1|32] in, −[3|64] in",
 		"kerf 1/8 in":                    "kerf [1|8] in",
 		"(15 63/64 in)":                  "(15[63|64] in)",
 		"short point 15 1/8 in, saw":     "short point 15[1|8] in, saw",
@@ -105,6 +106,16 @@ func TestBuiltLayout(t *testing.T) {
 	}
 	if !w.Built || w.Plain != "10 3/8 in" {
 		t.Errorf("built %v, plain %q", w.Built, w.Plain)
+	}
+}
+
+// TestGapBeforeFraction: after a figure alone.
+func TestGapBeforeFraction(t *testing.T) {
+	for s, gap := range map[string]float64{"10 3/8 in": 0.14, "-3/8 in": 0, "(3/8 in)": 0, "kerf 3/8 in": 0} {
+		r := sketched(drawing.Label(pt(0, 0), 20, s)).words[0].Runs
+		if got := (r[1].X - r[0].Width) / (20 * drawing.MMPerPt); !near(got, gap, 1e-9) {
+			t.Errorf("%q: the gap is %g of the size, want %g", s, got, gap)
+		}
 	}
 }
 

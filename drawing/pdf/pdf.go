@@ -46,7 +46,9 @@ type Page struct {
 	Level    int
 }
 
-// A Doc is a document. Made is written into it as the time of making.
+// A Doc is a document. Made is written into it as the time of making; a zero
+// Made writes the start of the year 2000, so that the same document has the
+// same bytes whenever it is written.
 type Doc struct {
 	Title, Author, Subject string
 	Made                   time.Time
@@ -68,6 +70,9 @@ func Write(w io.Writer, doc Doc) error {
 	f.SetAuthor(doc.Author, true)
 	f.SetSubject(doc.Subject, true)
 	f.SetCreator("bowerwright", true)
+	if doc.Made.IsZero() { // the library would take the clock's time
+		doc.Made = time.Date(2000, time.January, 1, 0, 0, 0, 0, time.UTC)
+	}
 	f.SetCreationDate(doc.Made.UTC())
 	f.SetModificationDate(doc.Made.UTC())
 	s := &surface{f: f, fonts: map[drawing.Font]bool{}, images: map[string]bool{}}

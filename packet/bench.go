@@ -38,7 +38,7 @@ func benchCard(b *book, r job.Result, k job.KindFacts) {
 func card(r job.Result, k job.KindFacts, ts []task) []block {
 	const full = bodyFoot - bodyTop
 	for _, per := range []int{tickRow, 2 * tickRow} {
-		if bs := cardBlocks(r, k, ts, per, true); height(bs) <= full {
+		if bs := cardBlocks(r, k, ts, per, true, len(ts)); height(bs) <= full {
 			return bs
 		}
 	}
@@ -46,19 +46,29 @@ func card(r job.Result, k job.KindFacts, ts []task) []block {
 	if totalOf(ts) > tickMany {
 		per *= 2
 	}
-	return cardBlocks(r, k, ts, per, one(ts))
+	// Pictures are left out from the last on while that saves a page: what they
+	// show stands in the table too.
+	bs := cardBlocks(r, k, ts, per, one(ts), len(ts))
+	for n := len(ts) - 1; n > 1; n-- {
+		fewer := cardBlocks(r, k, ts, per, one(ts), n)
+		if math.Ceil(height(fewer)/full) < math.Ceil((height(bs)+picHigh)/full) {
+			return fewer
+		}
+	}
+	return bs
 }
 
 // cardBlocks are a card from its figures to the last box to tick, with per
-// tick-offs to a row and its pictures on its face or below.
-func cardBlocks(r job.Result, k job.KindFacts, ts []task, per int, onFace bool) []block {
+// tick-offs to a row and at most most pictures, on its face or below.
+func cardBlocks(r job.Result, k job.KindFacts, ts []task, per int, onFace bool, most int) []block {
 	var face, pictures []block
 	if one(ts) {
 		face = append(face, threeFigures(r, ts[0]))
 	} else {
 		face = append(face, stopsTable(r, ts)...)
 	}
-	for _, x := range unlike(ts) {
+	shown := unlike(ts)
+	for _, x := range shown[:min(len(shown), most)] {
 		pictures = append(pictures, fencePicture(r, x, len(ts) > 1))
 	}
 	words := []block{strip(), orderAndMeasures(r, k, ts)}

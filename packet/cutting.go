@@ -2,6 +2,7 @@ package packet
 
 import (
 	"fmt"
+	"math"
 	"sort"
 	"strings"
 
@@ -218,13 +219,23 @@ func newBoardScale(t job.TimberFacts) boardScale {
 					d.slant = min(d.slant, max(1, (p.Start-q.End)/turn))
 				}
 			}
-			// A part's own two slants must not meet, nor pass the board's end.
+			// Nor may a part's own two slants meet, or pass far beyond the board.
+			d.slant = min(d.slant, d.overhang(p.LeftSlope, p.Start), d.overhang(p.RightSlope, l-p.End))
 			if own := (abs(p.LeftSlope) + abs(p.RightSlope)) / 2; own > 1e-6 {
 				d.slant = min(d.slant, max(1, (p.End-p.Start)/own))
 			}
 		}
 	}
 	return d
+}
+
+// overhang is how much larger a slant may be drawn at a distance from the
+// board's end and still stay in the field.
+func (d boardScale) overhang(slope, from float64) float64 {
+	if half := abs(slope) / 2; half > 1e-6 {
+		return max(1, (from+(boardLeft-0.5)/d.along)/half)
+	}
+	return math.Inf(1)
 }
 
 func (d boardScale) x(mm float64) float64 { return boardLeft + 0.5 + mm*d.along }
@@ -361,8 +372,8 @@ func (d boardScale) board(s *sheet, r job.Result, t job.TimberFacts, b job.Board
 		q := d.slanted(p, y)
 		s.add(drawing.Polygon(drawing.PenEdge, drawing.White, q...))
 		end = max(q[1].X, q[2].X)
-		mid, w := (q[0].X+q[1].X+q[2].X+q[3].X)/4, min(q[1].X, q[2].X)-max(q[0].X, q[3].X)
-		if m := drawing.Label(drawing.Pt(mid, y+boardHigh/2+capHeight(drawing.Small)/2), drawing.Small, p.Mark).Bold().Centred(); m.Width() < w+1 {
+		mid, w := (d.x(p.Start)+d.x(p.End))/2, (p.End-p.Start)*d.along
+		if m := drawing.Label(drawing.Pt(mid, y+boardHigh/2+capHeight(drawing.Small)/2), drawing.Small, p.Mark).Bold().Centred(); m.Width() < w-0.5 {
 			s.say(m)
 		}
 	}

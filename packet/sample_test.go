@@ -367,6 +367,10 @@ func fillBoards(parts []job.PartFacts, l, depth float64) []job.BoardFacts {
 		left  float64
 	}
 	var boards []board
+	lean := 0.0
+	for _, p := range parts {
+		lean = math.Max(lean, p.LongPoint.MM-p.ShortPoint.MM)
+	}
 	for i := len(parts) - 1; i >= 0; i-- {
 		need := parts[i].LongPoint.MM + sampleKerf
 		if parts[i].Rough != nil {
@@ -378,7 +382,7 @@ func fillBoards(parts []job.PartFacts, l, depth float64) []job.BoardFacts {
 				k++
 			}
 			if k == len(boards) {
-				boards = append(boards, board{left: l - 20})
+				boards = append(boards, board{left: l - 20 - lean})
 			}
 			boards[k].marks = append(boards[k].marks, i)
 			boards[k].left -= need
@@ -417,7 +421,7 @@ func layBoard(n int, marks []int, parts []job.PartFacts, l, depth float64) job.B
 		if i == 0 {
 			x = 2 + math.Abs(sl)/2
 		}
-		mid := (p.Outside.MM + p.InsideLength.MM) / 2
+		mid := max(20, (p.Outside.MM+p.InsideLength.MM)/2)
 		if p.Rough != nil {
 			mid = p.Rough.MM
 		}
@@ -522,19 +526,23 @@ func sampleRest(r *job.Result) {
 	r.Tests = []job.TestCorner{{Kind: r.Kinds[0].Name, Setting: sampleAngle(30), Arms: sawnSize(365.125),
 		Across: sawnSize(632.4), Shows: fineSize(inch / 16), Error: sampleAngle(0.25)}}
 	r.Assumed = []job.AssumedFacts{
-		{"saw.hold", "least length held at every cut", "8 in", "6 to 12 in", "common practice, no source", "common practice", "built in"},
-		{"joint.tolerance", "a gap up to this is a closed joint", "1/32 in", "1/64 to 1/16 in", "common practice, no source", "common practice", "job file"},
-		{"timber.moisture", "moisture content", "12 %", "6 to 25 %", "Wood Handbook, Forest Products Laboratory, dried indoors", "second-hand", "shop file"},
+		{ID: "saw.hold", Name: "least length held at every cut", Value: "8 in", Range: "6 to 12 in",
+			Source: "common practice, no source", Status: "common practice", From: "built in"},
+		{ID: "joint.tolerance", Name: "a gap up to this is a closed joint", Value: "1/32 in", Range: "1/64 in to 1/16 in",
+			Source: "common practice, no source", Status: "common practice", From: "job file"},
+		{ID: "timber.moisture", Name: "moisture content", Value: "12 %", Range: "6 to 25 %",
+			Source: "Wood Handbook, Forest Products Laboratory, dried indoors", Status: "second-hand", From: "shop file"},
 	}
 	r.Cautions = []job.Caution{
-		{"local", "Local rules and licensed people come first: what stands among guests may need a permit, an engineer or the fire officer."},
-		{"blade", "Hands stay 6 in from the blade. The blade has stopped before it is raised; nothing is cleared by hand while it turns."},
-		{"sleeves", "No gloves, loose sleeves or cords at the saw or the drill. Dust mask, eyes, ears."},
+		{ID: "local", Text: "Local rules and licensed people come first: what stands among guests may need a permit, an engineer or the fire officer."},
+		{ID: "blade", Text: "Hands stay 6 in from the blade. The blade has stopped before it is raised; nothing is cleared by hand while it turns."},
+		{ID: "sleeves", Text: "No gloves, loose sleeves or cords at the saw or the drill. Dust mask, eyes, ears."},
 	}
-	r.Notes = []job.Note{{"one-good-face", r.Frames[0].Label, "the board is rolled between cuts, so either face may show", "set turning: no for boards with one good face"}}
+	r.Notes = []job.Note{{Code: "one-good-face", Where: r.Frames[0].Label, Text: "the board is rolled between cuts, so either face may show",
+		Do: "set turning: no for boards with one good face"}}
 }
 
-// hex is a regular polygon standing on a side, by side length in mm.
+// regular is a regular polygon standing on a side, by side length in mm.
 func regular(n int, s, cx, cy float64) []job.XY {
 	rad := s / 2 / math.Sin(math.Pi/float64(n))
 	p := make([]job.XY, n)

@@ -48,28 +48,13 @@ type planner struct {
 // Plan works a job out. With snags that stop it the Result is incomplete and
 // must not be shown. The error is the context's, or a fault of the program.
 func Plan(ctx context.Context, spec Spec, cat Catalogue) (Result, snag.List, error) {
-	p := &planner{spec: spec, cat: cat}
-	if p.spec.Show == "" {
-		p.spec.Show = "us"
+	p := start(spec, cat)
+	for _, step := range []func(){p.prepare, p.layOut, p.facts} {
+		step()
+		if p.snags.Stops() {
+			return p.stopped(ctx)
+		}
 	}
-	if p.spec.Paper == "" {
-		p.spec.Paper = map[string]string{"us": "letter", "metric": "a4"}[p.spec.Show]
-	}
-	p.w = newScribe(p.spec)
-	p.settle()
-	p.spec.Mark = p.set.mark
-	p.w = newScribe(p.spec)
-	p.boards()
-	p.makeShapes()
-	p.checkCopies()
-	if p.snags.Stops() {
-		return p.stopped(ctx)
-	}
-	p.layOut()
-	if p.snags.Stops() {
-		return p.stopped(ctx)
-	}
-	p.facts()
 	if err := p.cutAll(ctx); err != nil {
 		return Result{}, nil, err
 	}
@@ -79,6 +64,27 @@ func Plan(ctx context.Context, spec Spec, cat Catalogue) (Result, snag.List, err
 	p.finish()
 	p.snags.Sort()
 	return p.result, p.snags, nil
+}
+
+// start fills in which units come first and which paper is used.
+func start(spec Spec, cat Catalogue) *planner {
+	if spec.Show == "" {
+		spec.Show = "us"
+	}
+	if spec.Paper == "" {
+		spec.Paper = map[string]string{"us": "letter", "metric": "a4"}[spec.Show]
+	}
+	return &planner{spec: spec, cat: cat, w: newScribe(spec)}
+}
+
+// prepare settles every figure that is given or assumed, and draws the shapes.
+func (p *planner) prepare() {
+	p.settle()
+	p.spec.Mark = p.set.mark
+	p.w = newScribe(p.spec)
+	p.boards()
+	p.makeShapes()
+	p.checkCopies()
 }
 
 func (p *planner) stopped(ctx context.Context) (Result, snag.List, error) {

@@ -3,6 +3,7 @@ package drawing
 import (
 	"strconv"
 	"strings"
+	"unicode/utf8"
 )
 
 // A Piece is part of a text after its fractions are found. A fraction has
@@ -77,8 +78,8 @@ func digits(s string) int {
 }
 
 func lastRune(s string) rune {
-	rs := []rune(s)
-	return rs[len(rs)-1]
+	r, _ := utf8.DecodeLastRuneInString(s)
+	return r
 }
 
 // onTape says whether num/den is a proper fraction of a divided inch.

@@ -1,6 +1,7 @@
 package drawing_test
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 	"testing"
@@ -113,5 +114,20 @@ func TestParagraphKeepsSpansApart(t *testing.T) {
 	b := drawing.Paragraph(pt(0, 0), 500, 10, 1.35, drawing.B("Comb wall"), drawing.R(", page 7 of 15"))
 	if got := b.Items[0].(drawing.Text).String(); got != "Comb wall, page 7 of 15" {
 		t.Errorf("got %q", got)
+	}
+}
+
+// BenchmarkWrap holds wrapping against the length of what is typed: ten times
+// the text should take ten times as long, broken words or not.
+func BenchmarkWrap(b *testing.B) {
+	for name, s := range map[string]string{"words": "saw 15 63/64 in and 4 × L ", "one word": "neighbours"} {
+		for _, n := range []int{100, 1000} {
+			b.Run(fmt.Sprintf("%s/%d", name, n), func(b *testing.B) {
+				text := strings.Repeat(s, n)
+				for b.Loop() {
+					drawing.Wrap(text, drawing.Regular, 10, 100)
+				}
+			})
+		}
 	}
 }

@@ -78,7 +78,7 @@ func (w way) lying(ends [2]unit.Angle) [2]unit.Angle {
 	if w.rolled {
 		l, r = -l, -r
 	}
-	return [2]unit.Angle{l, r}
+	return [2]unit.Angle{l + 0, r + 0} // plus 0 makes 0 of -0, which prints
 }
 
 // A kind is parts of the order that are the same stick.

@@ -108,11 +108,11 @@ type foot struct {
 	tail              int64
 }
 
-// A pose is a way a stick may lie: the foot it stands on and the lean of its
-// head at the left.
+// A pose is a way a stick may lie: the foot it stands on and its head at the
+// left.
 type pose struct {
-	lean, kerf, slope float64
-	foot              int
+	kerf, slope float64
+	foot        int
 }
 
 // A bench is the sticks with whole lengths.
@@ -123,8 +123,8 @@ type bench struct {
 	thin   []int64 // least length that is the stick's own, half the cuts beside it included
 	poses  [][]pose
 	feet   []foot
-	gap    [][]int64 // by foot and pose number of its lean, see clear
-	slack  int64     // most that the ends of a board give back against thin
+	ends   float64 // most that the end of a board gives back against thin
+	begin  float64 // and its first end
 	effort int
 }
 
@@ -139,12 +139,13 @@ func newBench(s Stock, parts []Part, value []int64) *bench {
 		held := uncut || t.short >= s.Hold-hair
 		var poses []pose
 		for _, l := range t.lies {
-			poses = append(poses, pose{l.left, b.kerf(l.left), b.slope(l.left), b.foot(-l.right, held)})
+			poses = append(poses, pose{b.kerf(l.left), b.slope(l.left), b.foot(-l.right, held)})
+			b.begin = max(b.begin, b.kerf(l.left)/2+1)
 		}
 		b.poses = append(b.poses, poses)
 	}
 	for _, f := range b.feet {
-		b.slack = max(b.slack, int64(f.kerf)/2+1+least(s.TrimFar)-f.tail)
+		b.ends = max(b.ends, f.kerf/2+1+s.TrimFar-float64(f.tail))
 	}
 	return b
 }
@@ -201,11 +202,11 @@ func (b *bench) exceeds(z int64) (over, known bool) {
 				for _, p := range b.poses[k] {
 					b.effort--
 					g := row{p.foot, r.length + b.head(r.foot, p) + b.centre[k], r.worth + t.value}
-					fits := g.length+b.feet[p.foot].tail <= least(b.s.Board)
-					if fits && g.worth > z {
+					room := least(b.s.Board) - g.length
+					if g.worth > z && room >= b.feet[p.foot].tail {
 						return true, true
 					}
-					if float64(g.worth)+b.hope(g, rest) > float64(z) {
+					if room >= 0 && float64(g.worth)+b.hope(g, rest) > float64(z) {
 						next = append(next, g)
 					}
 				}
@@ -257,13 +258,15 @@ func (b *bench) after(k int) []int {
 }
 
 // hope gives the most worth that the sticks of rest can add to a row, were
-// they divisible. It is a little too much, for the rounding of float64.
+// they divisible: a cut is at least half of each kerf beside it, so that every
+// stick takes its thin length, less what the ends of the board give back. It is
+// a little too much, for the rounding of float64.
 func (b *bench) hope(r row, rest []int) float64 {
-	room := float64(least(b.s.Board) - least(b.s.TrimFar) - r.length + b.slack)
+	room := b.s.Board - b.s.TrimFar - float64(r.length) + b.ends
 	if r.foot >= 0 {
 		room -= b.feet[r.foot].kerf/2 - 1
 	} else {
-		room += b.s.Kerf * 1e3 // no neighbour before the first: a generous half cut
+		room += b.begin
 	}
 	worth := 0.0
 	for _, j := range rest {

@@ -32,6 +32,7 @@ type pricer struct {
 	tail  suffix
 	steps []step
 	lists [][]label // by state left
+	spare [][]label // to be used again
 	best  int64     // the value to beat
 	top   []int32   // steps of the patterns that beat it, worst first
 	work  int64     // labels looked at
@@ -57,8 +58,11 @@ func (p *pricer) search(value []int64, above int64, cells int) found {
 	p.value, p.best, p.cells = value, above, cells
 	p.steps, p.top = append(p.steps[:0], step{-1, -1}), p.top[:0]
 	p.sortByDensity()
+	for _, list := range p.lists {
+		p.put(list)
+	}
 	p.lists = make([][]label, len(p.in.Gap))
-	p.lists[p.in.start()] = []label{{}}
+	p.lists[p.in.start()] = append(p.get(1), label{})
 	for k := range p.in.Kinds {
 		if value[k] <= 0 {
 			continue
@@ -151,10 +155,11 @@ func (p *pricer) stage(k int) {
 		next := p.extend(front, k)
 		more := false
 		for s := range next {
-			var kept []label
-			p.lists[s], kept = merge(p.lists[s], next[s])
-			next[s] = kept
-			more = more || len(kept) > 0
+			if n > 0 {
+				p.put(front[s])
+			}
+			p.lists[s], next[s] = p.merge(p.lists[s], next[s])
+			more = more || len(next[s]) > 0
 		}
 		if !more {
 			break
@@ -176,11 +181,9 @@ func (p *pricer) extend(front [][]label, k int) [][]label {
 		}
 		for _, w := range kind.Ways {
 			grown := p.grow(list, p.in.Gap[s][w.In]+kind.Length, w.Out, k)
-			if next[w.Out] == nil {
-				next[w.Out] = grown
-			} else if len(grown) > 0 {
-				next[w.Out], _ = merge(next[w.Out], grown)
-			}
+			var kept []label
+			next[w.Out], kept = p.merge(next[w.Out], grown)
+			p.put(kept)
 		}
 	}
 	return next
@@ -189,7 +192,7 @@ func (p *pricer) extend(front [][]label, k int) [][]label {
 // grow lengthens the labels of a list by one part of kind k, noting what beats
 // the best and keeping what has hope.
 func (p *pricer) grow(list []label, by int64, out, k int) []label {
-	grown := make([]label, 0, len(list))
+	grown := p.get(len(list))
 	v, end := p.value[k], p.in.Room-p.in.End[out]
 	for _, l := range list {
 		g := label{l.len + by, l.val + v, int32(len(p.steps))}
@@ -208,18 +211,36 @@ func (p *pricer) grow(list []label, by int64, out, k int) []label {
 	return grown
 }
 
+// get gives an empty list with room for n labels.
+func (p *pricer) get(n int) []label {
+	if last := len(p.spare) - 1; last >= 0 {
+		list := p.spare[last]
+		p.spare = p.spare[:last]
+		if cap(list) >= n {
+			return list[:0]
+		}
+	}
+	return make([]label, 0, n+n/2)
+}
+
+// put takes a list back that nothing refers to.
+func (p *pricer) put(list []label) {
+	if cap(list) > 0 {
+		p.spare = append(p.spare, list)
+	}
+}
+
 // merge joins two lists sorted by length in which longer is always worth more,
-// and gives with the join those of b that are in it.
-func merge(a, b []label) (all, kept []label) {
+// and gives with the join those of b that are in it. It uses a and b up.
+func (p *pricer) merge(a, b []label) (all, kept []label) {
 	if len(b) == 0 {
+		p.put(b)
 		return a, nil
 	}
-	all = make([]label, 0, len(a)+len(b))
-	kept = b[:0:0]
+	all, kept = p.get(len(a)+len(b)), p.get(len(b))
 	worth := int64(-1)
 	for i, j := 0, 0; i < len(a) || j < len(b); {
-		ofA := j == len(b) || i < len(a) && (a[i].len < b[j].len || a[i].len == b[j].len && a[i].val >= b[j].val)
-		if ofA {
+		if j == len(b) || i < len(a) && (a[i].len < b[j].len || a[i].len == b[j].len && a[i].val >= b[j].val) {
 			if a[i].val > worth {
 				worth = a[i].val
 				all = append(all, a[i])
@@ -229,11 +250,12 @@ func merge(a, b []label) (all, kept []label) {
 		}
 		if b[j].val > worth {
 			worth = b[j].val
-			all = append(all, b[j])
-			kept = append(kept, b[j])
+			all, kept = append(all, b[j]), append(kept, b[j])
 		}
 		j++
 	}
+	p.put(a)
+	p.put(b)
 	return all, kept
 }
 

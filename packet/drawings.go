@@ -35,7 +35,7 @@ type drawn struct {
 func draw(s *sheet, r job.Result, b box, back bool) drawn {
 	v := viewIn(r, b, back)
 	top := v.origin.Y - r.Overall.Height.MM*v.scale
-	v.origin.Y -= top - b.y0
+	v.origin.Y -= top - b.y0 - v.riser(r)
 	ps := v.placed(r.Frames)
 	v.picture(s, r, ps)
 	v.overall(s, r, 9, 10)

@@ -25,7 +25,8 @@ import (
 	"bowerwright/job"
 )
 
-// Build lays out all papers of a job. Made is printed on every page.
+// Build lays out all papers of a job. Made is printed on every page; the zero
+// time is left out, so that one job gives the same bytes on any day.
 func Build(r job.Result, made time.Time) pdf.Doc {
 	b := &book{tab: 1}
 	front := b.begin(r.Job.Name, [2]string{})

@@ -421,7 +421,7 @@ func layBoard(n int, marks []int, parts []job.PartFacts, l, depth float64) job.B
 		if i == 0 {
 			x = 2 + math.Abs(sl)/2
 		}
-		mid := max(20, (p.Outside.MM+p.InsideLength.MM)/2)
+		mid := (p.Outside.MM + p.InsideLength.MM) / 2
 		if p.Rough != nil {
 			mid = p.Rough.MM
 		}

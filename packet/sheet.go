@@ -98,7 +98,11 @@ func (p *page) foot(j job.JobFacts, mark string, n, of int, made time.Time) {
 	name := fitted(drawing.Label(drawing.Pt(0, 251.6), drawing.Small, j.Name).Bold(), 40, drawing.Small)
 	p.say(name)
 	p.say(drawing.Label(drawing.Pt(name.Width(), 251.6), drawing.Small, fmt.Sprintf(", page %d of %d", n, of)))
-	p.say(drawing.Label(drawing.Pt(0, 256.2), drawing.Small, "made "+made.Format("2 January 2006, 15:04")+", mark "+mark))
+	when := "mark " + mark
+	if !made.IsZero() {
+		when = "made " + made.Format("2 January 2006, 15:04") + ", " + when
+	}
+	p.say(drawing.Label(drawing.Pt(0, 256.2), drawing.Small, when))
 	p.add(drawing.CheckBars(drawing.Pt(71.5, 253.2))...)
 }
 

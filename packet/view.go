@@ -139,6 +139,17 @@ func (v view) overall(s *sheet, r job.Result, dx, dy float64) {
 	s.add(sized(drawing.Upright(lo, top, v.left()-dx, ""), r.Job, r.Overall.Height))
 }
 
+// riser is how far above a low set piece the figure of its height stands when
+// it does not fit beside it: it then goes on past the top.
+func (v view) riser(r job.Result) float64 {
+	d := sized(drawing.Dimension{}, r.Job, r.Overall.Height)
+	w := drawing.LabelOf(drawing.Point{}, drawing.Body, drawing.B(d.S), drawing.R(d.After)).Width() + 4
+	if high := r.Overall.Height.MM * v.scale; w > high {
+		return w
+	}
+	return 0
+}
+
 // labels puts up-mark and label inside every frame where there is room, and
 // gives the labels that found none.
 func (v view) labels(s *sheet, ps []placed, pl *placer) (left []string) {

@@ -3,10 +3,8 @@ package job
 import (
 	"errors"
 	"fmt"
-	"strings"
 
 	"bowerwright/frame"
-	"bowerwright/snag"
 	"bowerwright/unit"
 )
 
@@ -39,19 +37,14 @@ var measures = map[string]frame.Measure{
 // sizeKeys are the keys of measures, in the order in which a size is looked for.
 var sizeKeys = []string{"side", "flats", "points", "inside flats", "corner circle", "inscribed circle", "height", "width", "outside", "inside", "diameter"}
 
-// shapes makes an outline of every kind, and names what cannot be made.
+// makeShapes draws an outline of every kind, and says what cannot be made.
 func (p *planner) makeShapes() {
-	if len(p.spec.Kinds) == 0 {
-		p.snag(snagFrames, "frames", "", "no frames are described", "write at least one under frames, such as big: shape: hexagon, flats: 18 in")
-	}
 	p.kindAt = map[string]int{}
 	for _, k := range p.spec.Kinds {
-		s, ok := p.makeShape(k)
-		if !ok {
-			continue
+		if s, ok := p.makeShape(k); ok {
+			p.kindAt[k.Name] = len(p.kinds)
+			p.kinds = append(p.kinds, s)
 		}
-		p.kindAt[k.Name] = len(p.kinds)
-		p.kinds = append(p.kinds, s)
 	}
 }
 
@@ -59,11 +52,11 @@ func (p *planner) makeShape(k Kind) (*shape, bool) {
 	path := "frames." + k.Name
 	def, ok := ShapeNamed(k.Shape)
 	if !ok {
-		p.snag(snagShapeUnknown, path+".shape", k.Shape, fmt.Sprintf("no shape is called %q", k.Shape), nearShape(k.Shape))
+		p.fault("no shape is called %q", k.Shape)
 		return nil, false
 	}
 	s := &shape{Kind: k, def: def, pins: map[int]unit.Length{}}
-	if s.board, ok = p.boardOf(k, path); !ok {
+	if s.board, ok = p.boardOf(k); !ok {
 		return nil, false
 	}
 	s.boards = frame.Boards{Thickness: s.board.thickness, Width: s.board.width, OnEdge: !k.Flat}
@@ -79,41 +72,17 @@ func (p *planner) makeShape(k Kind) (*shape, bool) {
 	return s, true
 }
 
-func nearShape(name string) string {
-	var names []string
-	for _, d := range Shapes {
-		names = append(names, d.Name)
-	}
-	if near := snag.DidYouMean(name, names); near != "" {
-		return fmt.Sprintf("did you mean %s?", near)
-	}
-	return "write one of " + strings.Join(names, ", ")
-}
-
-func (p *planner) boardOf(k Kind, path string) (board, bool) {
+// boardOf finds a kind's boards; those without a size have been named already.
+func (p *planner) boardOf(k Kind) (board, bool) {
 	name := k.Timber
 	if name == "" && len(p.spec.Timber) > 0 {
 		name = p.spec.Timber[0].Name
 	}
 	b, ok := p.timber[name]
-	if !ok {
-		if len(p.spec.Timber) > 0 {
-			p.snag(snagTimberUnknown, path+".timber", name, fmt.Sprintf("no boards are called %q", name), p.nearTimber(name))
-		}
-		return b, false
+	if !ok && len(p.spec.Timber) > 0 {
+		p.fault("no boards are called %q", name)
 	}
 	return b, b.thickness > 0 && b.width > 0
-}
-
-func (p *planner) nearTimber(name string) string {
-	var names []string
-	for _, t := range p.spec.Timber {
-		names = append(names, t.Name)
-	}
-	if near := snag.DidYouMean(name, names); near != "" {
-		return fmt.Sprintf("did you mean %s?", near)
-	}
-	return "write one of " + strings.Join(names, ", ") + ", or describe it under timber"
 }
 
 // draw makes the outline from the kind's measures.
@@ -215,8 +184,7 @@ func (p *planner) refused(s *shape, path string, err error) {
 	mm := func(v float64) string { return p.w.text(p.w.looked(v)) }
 	switch r.Code {
 	case frame.NoSuchSize:
-		key := s.givenKey()
-		p.snag(snagSizeUnclear, path+"."+key, key, fmt.Sprintf("%q is not clear for a frame of %s", key, sidesText(s)), "write one of: "+meanings(r, mm))
+		p.fault("%s: %v", path, r)
 	case frame.InsideCollapses:
 		laid := "on edge"
 		if s.Flat {
@@ -230,42 +198,6 @@ func (p *planner) refused(s *shape, path string, err error) {
 	default:
 		p.snag(snagShape, path, s.Name, plainRefusal(r, mm), "change its measures")
 	}
-}
-
-func (s *shape) givenKey() string {
-	for _, key := range sizeKeys {
-		if _, ok := s.Lengths[key]; ok {
-			return key
-		}
-	}
-	return "shape"
-}
-
-func sidesText(s *shape) string {
-	n := s.def.Sides
-	if n == 0 {
-		n = s.Counts["sides"] + s.Counts["segments"]
-	}
-	return fmt.Sprintf("%d sides", n)
-}
-
-// meanings lists what an unclear size could be, as it would be written, with
-// the side that follows.
-func meanings(r *frame.Refusal, mm func(float64) string) string {
-	var out []string
-	for _, m := range r.Meanings {
-		out = append(out, fmt.Sprintf("%s: %s (its sides are then %s)", keyOf(m.Measure), mm(r.Got), mm(m.Side)))
-	}
-	return strings.Join(out, "; ")
-}
-
-func keyOf(m frame.Measure) string {
-	for _, key := range sizeKeys {
-		if measures[key] == m {
-			return key
-		}
-	}
-	return m.String()
 }
 
 // plainRefusal says a refusal in the job's own unit.

@@ -31,6 +31,7 @@ type planner struct {
 	book   *assume.Reader
 	set    settings
 	snags  snag.List
+	err    error // a fault of whoever made the Spec
 	result Result
 
 	timber         map[string]board
@@ -46,11 +47,15 @@ type planner struct {
 }
 
 // Plan works a job out. With snags that stop it the Result is incomplete and
-// must not be shown. The error is the context's, or a fault of the program.
+// must not be shown. The error is the context's, or a fault of the program: a
+// Spec that no job file gives among them.
 func Plan(ctx context.Context, spec Spec, cat Catalogue) (Result, snag.List, error) {
 	p := start(spec, cat)
 	for _, step := range []func(){p.prepare, p.layOut, p.facts} {
 		step()
+		if p.err != nil {
+			return Result{}, nil, p.err
+		}
 		if p.snags.Stops() {
 			return p.stopped(ctx)
 		}
@@ -84,7 +89,6 @@ func (p *planner) prepare() {
 	p.w = newScribe(p.spec)
 	p.boards()
 	p.makeShapes()
-	p.checkCopies()
 }
 
 func (p *planner) stopped(ctx context.Context) (Result, snag.List, error) {
@@ -130,42 +134,6 @@ func (p *planner) lay(gap unit.Length, of func(*shape) layout.Kind) (layout.Layo
 	})
 }
 
-// checkCopies names copies of frames that do not exist.
-func (p *planner) checkCopies() {
-	known := map[string]bool{}
-	var ids []string
-	for _, f := range p.spec.Layout {
-		known[f.ID] = true
-		ids = append(ids, f.ID)
-	}
-	for i, c := range p.spec.Copies {
-		for _, id := range c.From {
-			if !known[id] {
-				remedy := "copy a frame that the layout has"
-				if near := snag.DidYouMean(id, ids); near != "" {
-					remedy = fmt.Sprintf("did you mean %s?", near)
-				}
-				p.snag(snagCopy, fmt.Sprintf("copies[%d]", i), id, fmt.Sprintf("no frame is called %q", id), remedy)
-			}
-		}
-		for _, id := range c.As {
-			known[id] = true
-			ids = append(ids, id)
-		}
-	}
-}
-
-func (p *planner) nearKind(name string) string {
-	var names []string
-	for _, k := range p.spec.Kinds {
-		names = append(names, k.Name)
-	}
-	if near := snag.DidYouMean(name, names); near != "" {
-		return fmt.Sprintf("did you mean %s?", near)
-	}
-	return "write one of " + strings.Join(names, ", ")
-}
-
 // layoutSnag says what is wrong with a line of the layout.
 func (p *planner) layoutSnag(q layout.Problem) {
 	path := "layout"
@@ -180,20 +148,12 @@ func (p *planner) layoutSnag(q layout.Problem) {
 		off += fmt.Sprintf(", turned by %s", q.OffTurn)
 	}
 	switch q.Code {
-	case layout.UnknownKind:
-		p.snag(snagLayout, path, q.Name, fmt.Sprintf("no frame is called %q", q.Name), p.nearKind(q.Name))
-	case layout.UnknownFrame:
-		p.snag(snagLayout, path, q.Name, fmt.Sprintf("no placed frame is called %q", q.Name), p.nearFrame(q.Name))
 	case layout.UnknownSide, layout.UnknownCorner:
 		p.snag(snagLayout, path, fmt.Sprint(q.Number), fmt.Sprintf("%s has no side or corner %d", q.Name, q.Number), fmt.Sprintf("write 1 to %d", q.Most))
 	case layout.OpenSide:
 		p.snag(snagLayout, path, fmt.Sprint(q.Number), fmt.Sprintf("side %d of %s is the floor: there is no board", q.Number, q.Name), "lie against another side")
 	case layout.Cycle:
 		p.snag(snagCycle, path, strings.Join(q.Frames, ", "), "these frames are attached to each other in a ring: "+strings.Join(q.Frames, ", "), "give one of them a position, such as: big at 0, 0")
-	case layout.Unplaced:
-		p.snag(snagUnplaced, path, q.Frame, "the frame has no place", "write where it goes, such as: big at 0, 0, or: big side 1 on B1 side 4")
-	case layout.DuplicateID:
-		p.snag(snagTwice, path, q.Frame, fmt.Sprintf("%s is placed twice", q.Frame), "give one of them another id")
 	case layout.LoopOpen:
 		p.snag(snagLoop, path, q.Frame, fmt.Sprintf("the loop does not close: %s lies %s from where it would meet %s", q.Frame, off, q.Name),
 			"change a size, an alignment or a shift in the loop, or leave out one of the two attachments")
@@ -202,19 +162,8 @@ func (p *planner) layoutSnag(q layout.Problem) {
 	case layout.NothingPlaced:
 		p.snag(snagFrames, path, "", "no frame is placed", "write at least one line under layout, such as B1: big at 0, 0")
 	default:
-		p.snag(snagLayout, path, q.Name, "this line cannot be laid out ("+string(q.Code)+")", "check its numbers")
+		p.fault("layout of %q: %s %s", q.Frame, q.Code, q.Name)
 	}
-}
-
-func (p *planner) nearFrame(name string) string {
-	var ids []string
-	for _, f := range p.spec.Layout {
-		ids = append(ids, f.ID)
-	}
-	if near := snag.DidYouMean(name, ids); near != "" {
-		return fmt.Sprintf("did you mean %s?", near)
-	}
-	return "write the id of a frame of the layout"
 }
 
 // builtNote tells what taking lengths to the tape does to a layout that was

@@ -65,10 +65,10 @@ func (p *planner) family(path string, names []string, in map[string]bool) {
 		i, ok := p.kindAt[name]
 		switch {
 		case !ok:
-			p.snag(snagFamilyMember, path, name, fmt.Sprintf("no frame is called %q", name), p.nearKind(name))
+			p.fault("no kind of frame is called %q", name)
 			return
 		case in[name]:
-			p.snag(snagFamilyMember, path, name, fmt.Sprintf("%q stands in a family already", name), "put all frames that fit together into one family")
+			p.snag(snagFamilyTwice, path, name, fmt.Sprintf("%q stands in a family already", name), "put all frames that fit together into one family")
 			return
 		}
 		in[name] = true

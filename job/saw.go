@@ -102,7 +102,7 @@ func (p *planner) reading() *ReadingFacts {
 	}
 	i, ok := p.kindAt[t.Kind]
 	if !ok {
-		p.snag(snagTestCorner, "test corner.frame", t.Kind, fmt.Sprintf("no frame is called %q", t.Kind), p.nearKind(t.Kind))
+		p.fault("no kind of frame is called %q", t.Kind)
 		return nil
 	}
 	setting := p.kinds[i].asked.Asked.Setting(2)

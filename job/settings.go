@@ -1,12 +1,9 @@
 package job
 
 import (
-	"errors"
-	"fmt"
-	"strings"
+	"cmp"
 
 	"bowerwright/assume"
-	"bowerwright/snag"
 	"bowerwright/stock"
 	"bowerwright/unit"
 )
@@ -35,25 +32,24 @@ type settings struct {
 // built in < shop file < job file < flags.
 func (p *planner) settle() {
 	b := p.cat.Book
-	for i, o := range p.spec.Assume {
-		b = p.override(b, o, fmt.Sprintf("assume.%s", o.ID), i)
+	for _, o := range p.spec.Assume {
+		b = p.override(b, o)
 	}
 	s := p.spec
 	for _, f := range []struct {
 		id   assume.ID
 		l    *unit.Length
-		path string
 		from string
 	}{
-		{assume.JointTolerance, s.JointTolerance, "joint tolerance", ""},
-		{assume.SeamGap, s.Gap, "seam gap", ""},
-		{assume.NearMiss, s.NearMiss, "near miss", ""},
-		{assume.Kerf, s.Saw.Kerf, "saw.kerf", s.Saw.From},
-		{assume.Hold, s.Saw.Hold, "saw.hold", s.Saw.From},
-		{assume.ClampHold, s.Saw.ClampHold, "saw.clamp hold", s.Saw.From},
+		{assume.JointTolerance, s.JointTolerance, ""},
+		{assume.SeamGap, s.Gap, ""},
+		{assume.NearMiss, s.NearMiss, ""},
+		{assume.Kerf, s.Saw.Kerf, s.Saw.From},
+		{assume.Hold, s.Saw.Hold, s.Saw.From},
+		{assume.ClampHold, s.Saw.ClampHold, s.Saw.From},
 	} {
 		if f.l != nil {
-			b = p.setLength(b, f.id, *f.l, f.path, f.from)
+			b = p.setLength(b, f.id, *f.l, f.from)
 		}
 	}
 	p.book = b.Reader()
@@ -109,38 +105,19 @@ func origin(from string) assume.Origin {
 	return assume.Job
 }
 
-func (p *planner) setLength(b assume.Book, id assume.ID, l unit.Length, path, from string) assume.Book {
+func (p *planner) setLength(b assume.Book, id assume.ID, l unit.Length, from string) assume.Book {
 	v, _ := b.Lookup(id)
 	u, _ := unit.UnitNamed(v.Unit)
-	return p.override(b, Override{ID: string(id), Value: l.In(u), From: from}, path, 0)
+	return p.override(b, Override{ID: string(id), Value: l.In(u), From: from})
 }
 
-// override sets one value in the book, or says why not.
-func (p *planner) override(b assume.Book, o Override, path string, _ int) assume.Book {
+// override sets one value in the book. The job file has checked id and range.
+func (p *planner) override(b assume.Book, o Override) assume.Book {
 	next, err := b.With(origin(o.From), assume.ID(o.ID), o.Value)
-	var unknown *assume.UnknownError
-	var out *assume.RangeError
-	switch {
-	case errors.As(err, &unknown):
-		p.snag(snagAssumeUnknown, path, o.ID, fmt.Sprintf("no assumption is called %q", o.ID), p.nearestAssumption(b, o.ID))
-	case errors.As(err, &out):
-		v := out.Value
-		p.snag(snagAssumeRange, path, strings.TrimSpace(o.Text),
-			fmt.Sprintf("%s is %s %s, out of range", v.Name, assume.Number(o.Value), v.Unit),
-			fmt.Sprintf("write %s to %s %s", assume.Number(v.Low), assume.Number(v.High), v.Unit))
+	if err != nil {
+		p.fault("%v", err)
 	}
 	return next
-}
-
-func (p *planner) nearestAssumption(b assume.Book, id string) string {
-	var ids []string
-	for _, i := range b.IDs() {
-		ids = append(ids, string(i))
-	}
-	if near := snag.DidYouMean(id, ids); near != "" {
-		return fmt.Sprintf("did you mean %s? docs/assumptions.md lists them all", near)
-	}
-	return "docs/assumptions.md lists them all"
 }
 
 // A board is one Timber with every gap filled.
@@ -169,7 +146,7 @@ func (p *planner) boards() {
 		b := board{Timber: t, size: t.Nominal, thickness: t.Thickness, width: t.Width, turning: t.Turning == nil || *t.Turning}
 		p.sizeOf(&b, path)
 		b.trimFirst, b.trimFar = p.trim(t.TrimFirst, assume.TrimFirst), p.trim(t.TrimFar, assume.TrimFar)
-		p.weigh(&b, path)
+		p.weigh(&b)
 		if t.Length <= 0 {
 			p.snag(snagTimberLength, path, t.Name, "the boards have no length", "write how long they are bought, length: 8 ft")
 		} else if b.trimFirst+b.trimFar >= t.Length {
@@ -181,30 +158,15 @@ func (p *planner) boards() {
 
 // sizeOf takes the real size from the catalogue where it was not measured.
 func (p *planner) sizeOf(b *board, path string) {
-	if b.Nominal != "" {
-		size, ok := p.cat.Stock.Lookup(b.Nominal)
-		if !ok && (b.thickness == 0 || b.width == 0) {
-			remedy := "write a nominal size such as 1x4, or thickness and width as measured"
-			if near := p.cat.Stock.DidYouMean(b.Nominal); near != "" {
-				remedy = fmt.Sprintf("did you mean %s? Or %s", near, remedy)
-			}
-			p.snag(snagTimberSize, path+".board", b.Nominal, fmt.Sprintf("no stock size is called %q", b.Nominal), remedy)
-			return
-		}
-		if ok {
-			b.size = size.Name
-			if b.thickness == 0 {
-				b.thickness = size.Thickness
-			}
-			if b.width == 0 {
-				b.width = size.Width
-			}
-		}
+	if size, ok := p.cat.Stock.Lookup(b.Nominal); ok {
+		b.size = size.Name
+		b.thickness = cmp.Or(b.thickness, size.Thickness)
+		b.width = cmp.Or(b.width, size.Width)
 	}
-	if b.thickness <= 0 || b.width <= 0 {
-		p.snag(snagTimberSize, path, b.Name, "the boards have no thickness and width",
-			"write a nominal size, board: 1x4, or thickness and width as measured")
-	} else if b.thickness > b.width {
+	switch {
+	case b.thickness <= 0 || b.width <= 0:
+		p.fault("boards %q have no size", b.Name)
+	case b.thickness > b.width:
 		p.snag(snagTimberSize, path, b.Name, "the boards are thicker than they are wide", "the smaller measure is the thickness")
 	}
 }
@@ -217,7 +179,7 @@ func (p *planner) trim(given *unit.Length, id assume.ID) unit.Length {
 }
 
 // weigh finds the density from species and moisture.
-func (p *planner) weigh(b *board, path string) {
+func (p *planner) weigh(b *board) {
 	name := b.Species
 	if name == "" {
 		name = assumedSpecies
@@ -225,11 +187,7 @@ func (p *planner) weigh(b *board, path string) {
 	}
 	s, ok := p.cat.Stock.Species(name)
 	if !ok {
-		remedy := "write one of the species of docs/sources.md, such as eastern white pine"
-		if near := p.cat.Stock.SpeciesDidYouMean(name); near != "" {
-			remedy = fmt.Sprintf("did you mean %s?", near)
-		}
-		p.snag(snagTimberSpecies, path+".species", name, fmt.Sprintf("no species is called %q", name), remedy)
+		p.fault("no species is called %q", name)
 		return
 	}
 	b.Species = s.Name

@@ -43,7 +43,7 @@ func card(r job.Result, k job.KindFacts, ts []task) []block {
 		}
 	}
 	per := tickRow
-	if totalOf(ts) > tickMany {
+	if totalOf(ts) > tickMany/2 {
 		per *= 2
 	}
 	// Pictures are left out from the last on while that saves a page: what they
@@ -304,8 +304,8 @@ func trapezoid(x0, x1, y0, y1, l, r float64, up bool) []drawing.Point {
 }
 
 // stripWords hang on every card, beside the saw maker's own instructions.
-const stripWords = "No gloves, loose sleeves or cords. Mask, eyes, ears. The blade has stopped before it is raised or anything is cleared. " +
-	"No part is trapped between stop and blade. Phone or paper is read with the blade stopped."
+const stripWords = "No gloves, loose sleeves or cords. Mask, eyes, ears. Blade stopped before it is raised or cleared. " +
+	"No part trapped between stop and blade. Phone or paper is read with the blade stopped."
 
 // strip is the boxed line of cautions.
 func strip() block {
@@ -335,6 +335,13 @@ const (
 func orderAndMeasures(r job.Result, k job.KindFacts, ts []task) block {
 	left := orderColumn(r, k, ts)
 	right := measureColumn(r, k, ts)
+	if len(ts) > 1 { // which side is which goes below the shorter column
+		if height(left) < height(right) {
+			left = append(left, sidesBlock(k, stepIn, orderWide))
+		} else {
+			right = append(right, sidesBlock(k, orderWide+orderGap, fieldW))
+		}
+	}
 	return block{h: max(height(left), height(right)), gap: 4, draw: func(s *sheet, y float64) {
 		for _, c := range [][]block{left, right} {
 			at := y
@@ -364,12 +371,13 @@ func orderColumn(r job.Result, k job.KindFacts, ts []task) []block {
 			}
 		}})
 	}
-	if len(ts) > 1 {
-		out = append(out, block{h: sideHigh, gap: 2, draw: func(s *sheet, y float64) {
-			whichSide(s, box{stepIn, y, orderWide, y + sideHigh - 2}, k)
-		}})
-	}
 	return out
+}
+
+func sidesBlock(k job.KindFacts, x0, x1 float64) block {
+	return block{h: sideHigh, gap: 2, draw: func(s *sheet, y float64) {
+		whichSide(s, box{x0, y, x1, y + sideHigh - 2}, k)
+	}}
 }
 
 func measureColumn(r job.Result, k job.KindFacts, ts []task) []block {
@@ -492,7 +500,7 @@ func stepsFor(r job.Result, k job.KindFacts, ts []task) []string {
 		out = append(out, "A minus sign: the saw leans the other way, so that the inside is longer at that end.")
 	}
 	if h := ts[0].stop.Held; h != "" {
-		out = append(out, "Held at every cut: "+h+".")
+		out = append(out, sentence(h))
 	}
 	return append(out, fmt.Sprintf("Lay %s dry on a flat bench before any glue.", plural(partsOf(k), "part")))
 }
@@ -548,7 +556,7 @@ func errorSays(r job.Result, k job.KindFacts) string {
 	}
 	what := "opens the last joint " + both(r.Job, e.LastGap) + ": " + e.TooSteep + " if too steep, " + e.TooShallow + " if too shallow"
 	if e.Open {
-		what = "shows " + both(r.Job, e.LastGap) + " at the foot"
+		what = "turns the feet out of the floor's plane: they stand on an edge"
 	}
 	return s + fmt.Sprintf("A saw out by %s a cut %s. For %s it must be true to %s a cut.",
 		e.Error.Text, what, first(r.Job, r.Job.Tolerance), e.TrueTo.Text)

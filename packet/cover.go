@@ -53,8 +53,8 @@ func joined(sep string, parts ...string) string {
 // People stand in front of what is at least this wide, mm, and beside what is
 // narrower: they must not hide it. Each takes this much room beside it.
 const (
-	frontFrom  = 2400.0
-	personRoom = 700.0
+	frontFrom  = 2000.0
+	personRoom = 600.0
 )
 
 func coverPicture(s *sheet, r job.Result, b box) {

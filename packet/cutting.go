@@ -93,7 +93,7 @@ func cutList(r job.Result, t job.TimberFacts) []block {
 		return nil
 	}
 	cols := []column{{"part", 13, false}, {"saw", 10, true}, {"long point", 25, true}, {"short point", 25, true},
-		{"first end", 16, true}, {"second end", 17, true}, {"how it is sawn", 63, false}}
+		{"first end", 16, true}, {"second end", 17, true}, {"how it is sawn", 66, false}}
 	return append([]block{heading("Cut list", "settings count from straight across", "")}, table(0, cols, rows)...)
 }
 

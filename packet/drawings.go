@@ -44,7 +44,15 @@ func draw(s *sheet, r job.Result, b box, back bool) drawn {
 		p.block(pl)
 	}
 	v.heights(s, r, ps, b.x1+3)
-	return drawn{v: v, unlabeled: v.labels(s, ps, pl), bare: v.numbers(s, r, pl)}
+	numbered := v.numbers(s, r, pl)
+	d := drawn{v: v, unlabeled: v.labels(s, ps, pl)}
+	v.secondNumbers(s, r, pl, numbered)
+	for _, side := range numbered {
+		if side == 0 {
+			d.bare++
+		}
+	}
+	return d
 }
 
 // drawingPage is the front or the back, with the list that belongs to it and as
@@ -137,7 +145,7 @@ func frameList(r job.Result) func(first float64) section {
 		var rows [][]cell
 		for _, f := range r.Frames {
 			low := "on the floor"
-			if !f.Stands {
+			if !f.Stands && f.Lowest.MM > onFloor {
 				low = first(r.Job, f.Lowest)
 			}
 			rows = append(rows, []cell{quiet(itoa(f.Number)), strong(f.Label), quiet(low)})
@@ -161,5 +169,8 @@ func seamList(r job.Result) func(first float64) section {
 		return append(section{heading("Seams", seamIs, "Seams")}, columnsOf(3, cols, rows, room, setMost)...)
 	}
 }
+
+// onFloor is what stands on the floor in spite of the last digit, mm.
+const onFloor = 0.05
 
 func sideOf(m job.SeamFacts, i int) string { return m.Frames[i] + "/" + itoa(m.Sides[i]) }

@@ -61,11 +61,15 @@ func (p sawPicture) pt(x, d float64) drawing.Point {
 // rail is the longer.
 func (p sawPicture) leans() (l, r float64) {
 	l, r = slants(p.t.part, picDepth)
-	if strings.Contains(p.t.stop.Face, "inside") {
+	if p.insideAtRail() {
 		return -l, -r
 	}
 	return l, r
 }
+
+// insideAtRail says whether the frame's inside lies at the fence: where the
+// inside carries both long points.
+func (p sawPicture) insideAtRail() bool { return strings.HasPrefix(p.t.stop.Face, "inside") }
 
 func (p sawPicture) draw() {
 	l, r := p.leans()
@@ -175,17 +179,20 @@ func (p sawPicture) words(x0, x1 float64) {
 		face = "on the table"
 	}
 	railSize, farSize := part.Outside, part.InsideLength
-	if strings.Contains(p.t.stop.Face, "inside") {
+	if p.insideAtRail() {
 		railSize, farSize = farSize, railSize
 	}
 	if part.Rough != nil {
 		railSize, farSize = *part.Rough, *part.Rough
 	}
 	name := pointName(part, railSize) + " " + first(p.r.Job, railSize)
+	if p.tips() {
+		name = "tip to tip " + first(p.r.Job, p.t.stop.Stop)
+	}
 	if p.named {
 		name = part.Mark + ": " + name
 	}
-	if full := name + ", " + face; drawing.Width(full, drawing.Bold, drawing.Body) < w-12 {
+	if full := name + ", " + face; !p.tips() && drawing.Width(full, drawing.Bold, drawing.Body) < w-12 {
 		name = full
 	}
 	p.s.say(fitted(drawing.Label(at(picDepth*0.27), drawing.Lead, name).Bold().Centred(), w-12, drawing.Small))
@@ -200,12 +207,15 @@ func (p sawPicture) words(x0, x1 float64) {
 	p.s.add(drawing.UpMark(foot, 4)...)
 }
 
+// tips says whether the stop counts between tips on two faces.
+func (p sawPicture) tips() bool { return p.t.stop.Point == "tip" }
+
 func pointName(p job.PartFacts, s job.Size) string {
 	switch {
 	case p.Rough != nil:
 		return "square ends"
 	case math.Abs(p.LongPoint.MM-p.ShortPoint.MM) < 1e-6:
-		return "length"
+		return "both faces"
 	case math.Abs(s.MM-p.LongPoint.MM) <= math.Abs(s.MM-p.ShortPoint.MM):
 		return "long point"
 	}

@@ -1,6 +1,8 @@
 package packet
 
 import (
+	"strings"
+
 	"bowerwright/drawing"
 	"bowerwright/job"
 )
@@ -47,7 +49,7 @@ func sawFacts(r job.Result) []block {
 	s := r.Saw
 	words := "Kerf " + both(r.Job, s.Kerf) + ". "
 	if s.Name != "" {
-		words = s.Name + ", from the " + s.From + ". " + words
+		words = sentence(s.Name+", from the "+s.From) + " " + words
 	}
 	if !s.Given {
 		words += "No saw is given: nothing is claimed about what it reaches. "
@@ -89,9 +91,14 @@ func assumed(r job.Result) []block {
 	}
 	var rows [][]cell
 	for _, a := range r.Assumed {
-		rows = append(rows, []cell{{plainLine(a.Name), quietLine(a.ID)}, over(a.Value, a.From), quiet(a.Range),
-			{quietLine(a.Source), quietLine(a.Status)}})
+		source := a.Source
+		if !strings.Contains(source, a.Status) {
+			source += " (" + a.Status + ")"
+		}
+		name := append(small(a.Name)[0], span(" \u00a0"+a.ID, drawing.Regular, drawing.Small, drawing.Pencil))
+		rows = append(rows, []cell{{name}, strong(a.Value), quiet(a.From), quiet(a.Range), quiet(source)})
 	}
-	cols := []column{{"assumption, and its name in the job file", 66, false}, {"value, from", 25, false}, {"usual range", 30, false}, {"source", 58, false}}
+	cols := []column{{"assumption, and its name in the job file", 71, false}, {"value", 19, false}, {"from", 17, false},
+		{"usual range", 25, false}, {"source", 45, false}}
 	return append([]block{heading("Assumptions", "each can be changed in the job file by its name", "")}, table(0, cols, rows)...)
 }

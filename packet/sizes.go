@@ -43,8 +43,8 @@ func shiftedSeams(r job.Result) section {
 		if m.FlushBoth {
 			continue
 		}
-		rows = append(rows, []cell{strong(itoa(m.Number)), quiet(m.Frames[0] + " side " + itoa(m.Sides[0])), startsAt(r, m, 0),
-			quiet(m.Frames[1] + " side " + itoa(m.Sides[1])), startsAt(r, m, 1), strong(first(r.Job, m.Length)), quiet(first(r.Job, m.Height))})
+		rows = append(rows, []cell{strong(itoa(m.Number)), quiet(m.Frames[0] + " side " + itoa(m.Sides[0])), smallPair(r, m.Along[0]),
+			quiet(m.Frames[1] + " side " + itoa(m.Sides[1])), smallPair(r, m.Along[1]), strong(first(r.Job, m.Length)), quiet(first(r.Job, m.Height))})
 	}
 	if rows == nil {
 		return nil
@@ -54,10 +54,10 @@ func shiftedSeams(r job.Result) section {
 	return append(section{heading("Seams not flush at both ends", "measured from the side's first corner", "")}, table(0, cols, rows)...)
 }
 
-// startsAt is where a seam begins on one of its two sides.
-func startsAt(r job.Result, m job.SeamFacts, i int) cell {
-	return cell{{span(first(r.Job, m.Along[i]), drawing.Bold, drawing.Small, drawing.Ink),
-		span(" \u00a0"+second(r.Job, m.Along[i]), drawing.Regular, drawing.Small, drawing.Pencil)}}
+// smallPair is a size in both systems on one line of small type.
+func smallPair(r job.Result, z job.Size) cell {
+	return cell{{span(first(r.Job, z), drawing.Bold, drawing.Small, drawing.Ink),
+		span(" \u00a0"+strings.ReplaceAll(second(r.Job, z), " ", "\u00a0"), drawing.Regular, drawing.Small, drawing.Pencil)}}
 }
 
 func builtSizes(r job.Result) section {
@@ -66,7 +66,7 @@ func builtSizes(r job.Result) section {
 		if given {
 			name += ", as given"
 		}
-		rows = append(rows, []cell{bold(whose), text(name), pair(first(r.Job, asked), second(r.Job, asked)), pair(first(r.Job, built), second(r.Job, built))})
+		rows = append(rows, []cell{strong(whose), small(name), smallPair(r, asked), smallPair(r, built)})
 	}
 	row("All", "overall width", r.Overall.AskedWidth, r.Overall.Width, false)
 	row("", "overall height", r.Overall.AskedHeight, r.Overall.Height, false)
@@ -105,14 +105,13 @@ func families(r job.Result) section {
 func moved(r job.Result) section {
 	var rows [][]cell
 	for _, m := range r.Moved {
-		rows = append(rows, []cell{bold(m.Frame), pair(first(r.Job, m.By), second(r.Job, m.By)),
-			pair(first(r.Job, m.Right), second(r.Job, m.Right)), pair(first(r.Job, m.Up), second(r.Job, m.Up))})
+		rows = append(rows, []cell{strong(m.Frame), quiet(first(r.Job, m.By)), quiet(first(r.Job, m.Right)), quiet(first(r.Job, m.Up))})
 	}
 	if rows == nil {
 		return nil
 	}
-	cols := []column{{"frame", 40, false}, {"moved by", 40, true}, {"to the right", 40, true}, {"up", 40, true}}
-	return append(section{heading("What moved", "from where the asked sizes put it; a minus sign is left or down", "")}, table(0, cols, rows)...)
+	cols := []column{{"frame", 15, false}, {"moved by", 20, true}, {"to the right", 22, true}, {"up", 22, true}}
+	return append(section{heading("What moved", "from where the asked sizes put it; a minus sign is left or down", "")}, columnsOf(2, cols, rows, setMost, setMost)...)
 }
 
 func openings(r job.Result) section {

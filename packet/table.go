@@ -26,6 +26,8 @@ func text(s string) cell   { return cell{plainLine(s)} }
 func quiet(s string) cell  { return cell{quietLine(s)} }
 func strong(s string) cell { return cell{{span(s, drawing.Bold, drawing.Small, drawing.Ink)}} }
 
+func small(s string) cell { return cell{{span(s, drawing.Regular, drawing.Small, drawing.Ink)}} }
+
 func boldLine(s string) []drawing.Span {
 	return []drawing.Span{span(s, drawing.Bold, rowSize, drawing.Ink)}
 }

@@ -169,24 +169,42 @@ func (v view) labels(s *sheet, ps []placed, pl *placer) (left []string) {
 
 func area2(b box) float64 { return (b.x1 - b.x0) * (b.y1 - b.y0) }
 
-// label tries a large label with its up-mark first, then smaller ones, then a
-// bare one beside the frame with a line to it.
+// label tries a large label with its up-mark over it first, then smaller ones,
+// then a small one with the mark before it, then one beside the frame with a
+// line to it.
 func (v view) label(s *sheet, ps []placed, i int, pl *placer) bool {
 	p := ps[i]
+	at := p.places(7)
 	for _, pt := range []float64{drawing.Lead, drawing.Body, drawing.Small} {
 		mark := pt * 0.26
 		w, h := max(drawing.Width(p.f.Label, drawing.Bold, pt), mark), capHeight(pt)+mark*1.1+1
-		for _, c := range p.places(7) {
-			if b := around(c, w, h).grown(0.7); owner(ps, c) == i && pl.free(b) {
-				pl.take(b)
-				s.white(b)
-				s.add(drawing.UpMark(drawing.Pt(c.X, c.Y-h/2+mark*1.1), mark)...)
-				s.say(drawing.Label(drawing.Pt(c.X, c.Y+h/2), pt, p.f.Label).Bold().Centred())
-				return true
-			}
+		if c, ok := roomIn(ps, i, pl, at, w, h); ok {
+			s.white(around(c, w, h).grown(0.5))
+			s.add(drawing.UpMark(drawing.Pt(c.X, c.Y-h/2+mark*1.1), mark)...)
+			s.say(drawing.Label(drawing.Pt(c.X, c.Y+h/2), pt, p.f.Label).Bold().Centred())
+			return true
 		}
 	}
+	const mark = 2.2
+	wide, h := drawing.Width(p.f.Label, drawing.Bold, drawing.Small), capHeight(drawing.Small)
+	w := wide + mark + 0.8
+	if c, ok := roomIn(ps, i, pl, at, w, h); ok {
+		s.add(drawing.UpMark(drawing.Pt(c.X-w/2+mark/2, c.Y+h/2), mark)...)
+		s.say(drawing.Label(drawing.Pt(c.X+w/2-wide/2, c.Y+h/2), drawing.Small, p.f.Label).Bold().Centred())
+		return true
+	}
 	return v.beside(s, p, pl)
+}
+
+// roomIn takes the first free place in a frame for words of a size.
+func roomIn(ps []placed, i int, pl *placer, at []drawing.Point, w, h float64) (drawing.Point, bool) {
+	for _, c := range at {
+		if b := around(c, w, h).grown(0.7); pl.free(b) && owner(ps, c) == i {
+			pl.take(b)
+			return c, true
+		}
+	}
+	return drawing.Point{}, false
 }
 
 // places are points of a frame's inside, nearest to its middle first.
@@ -265,15 +283,29 @@ func (s *sheet) white(b box) {
 	s.add(drawing.Rect(drawing.Pen{}, drawing.White, b.x0, b.y0, b.x1-b.x0, b.y1-b.y0))
 }
 
-// numbers puts a seam's number beside it, on both sides where there is room,
-// and counts the seams that got none.
-func (v view) numbers(s *sheet, r job.Result, pl *placer) (bare int) {
-	for _, m := range r.Seams {
-		if !v.number(s, m, pl) {
-			bare++
+// numbers puts every seam's number on one side of it. It gives the side for
+// each: 1 left as one walks along it, -1 right, 0 where there is no room.
+func (v view) numbers(s *sheet, r job.Result, pl *placer) []float64 {
+	sides := make([]float64, len(r.Seams))
+	for i, m := range r.Seams {
+		for _, sign := range []float64{1, -1} {
+			if v.number(s, m, pl, sign) {
+				sides[i] = sign
+				break
+			}
 		}
 	}
-	return bare
+	return sides
+}
+
+// secondNumbers puts the number on the other side too, where the labels have
+// left room.
+func (v view) secondNumbers(s *sheet, r job.Result, pl *placer, sides []float64) {
+	for i, m := range r.Seams {
+		if sides[i] != 0 {
+			v.number(s, m, pl, -sides[i])
+		}
+	}
 }
 
 // Where along a seam its number may stand, best first, and how far from it in
@@ -283,26 +315,22 @@ var (
 	awayMost  = 7.0
 )
 
-func (v view) number(s *sheet, m job.SeamFacts, pl *placer) bool {
+func (v view) number(s *sheet, m job.SeamFacts, pl *placer, sign float64) bool {
 	a, b := v.at(m.From), v.at(m.To)
 	u := b.Sub(a).Unit()
 	text := itoa(m.Number)
 	w, h := drawing.Width(text, drawing.Regular, drawing.Small), capHeight(drawing.Small)
-	found := false
-	for _, sign := range []float64{1, -1} {
-		n := u.Perp().Mul(sign)
-		reach := (w*abs(n.X) + h*abs(n.Y)) / 2
-		c, ok := pl.seat(alongSeam, func(t, d float64) box {
-			return around(a.Lerp(b, t).Add(n.Mul(reach+0.6+d)), w, h).grown(0.35)
-		})
-		if ok {
-			pl.take(c)
-			s.white(c)
-			s.say(drawing.Label(drawing.Pt((c.x0+c.x1)/2, c.y1-0.35), drawing.Small, text).Centred())
-			found = true
-		}
+	n := u.Perp().Mul(sign)
+	reach := (w*abs(n.X) + h*abs(n.Y)) / 2
+	c, ok := pl.seat(alongSeam, func(t, d float64) box {
+		return around(a.Lerp(b, t).Add(n.Mul(reach+0.6+d)), w, h).grown(0.35)
+	})
+	if ok {
+		pl.take(c)
+		s.white(c)
+		s.say(drawing.Label(drawing.Pt((c.x0+c.x1)/2, c.y1-0.35), drawing.Small, text).Centred())
 	}
-	return found
+	return ok
 }
 
 // seat looks for the nearest free box.
@@ -331,7 +359,7 @@ func (v view) heights(s *sheet, r job.Result, ps []placed, x float64) {
 	byText := map[string]int{}
 	var levels []level
 	for _, p := range ps {
-		if p.f.Stands || p.f.Lowest.MM <= 0 {
+		if p.f.Stands || p.f.Lowest.MM <= onFloor {
 			continue
 		}
 		low := drawing.Pt(p.box.x1, p.box.y1)

@@ -42,8 +42,9 @@
 //
 // Nothing a plan leaves out can be added without another board, and Proved
 // means that fewer boards are impossible: the solver works in whole nanometres,
-// rounded up for the plan and down for the bound, and only when both agree is
-// anything called proved. Taking a part off a board never makes a board wrong,
+// rounded up for the plan and down for the bound, on boards a micrometre longer
+// than ordered so that an exact fit stays one; only when both agree is anything
+// called proved. Taking a part off a board never makes a board wrong,
 // which the method relies on. Among plans of as few boards the one chosen has a
 // long offcut, by local search; that is not proved. One order and budget give
 // the same plan always.

@@ -6,10 +6,6 @@ import (
 	"bowerwright/unit"
 )
 
-// reaches is the distance in millimetres from the end of a board within which
-// a square end needs no cut: far below any mark, far above rounding.
-const reaches = 1e-6
-
 // A trail is the cheapest way of laying the parts up to one, the last lying
 // some way: nanometres rounded up as in the solver, then turns.
 type trail struct {
@@ -130,7 +126,7 @@ func turn(from, to way) Turn {
 // or at the last cut the part, if that is longer.
 func (o *Order) held(p Placed, rest, short float64, last bool) Held {
 	switch {
-	case last && p.RightSlope == 0 && o.TrimFar == 0 && o.Board.MM()-p.End < reaches:
+	case last && p.RightSlope == 0 && o.TrimFar == 0 && float64(o.Board)-p.End*float64(unit.Millimetre) < slip:
 		return Held{NoCut, 0}
 	case last && short > rest:
 		return Held{ThePart, short}

@@ -32,10 +32,9 @@ type ProofKind string
 const (
 	// Multipliers: all parts are worth more than Bound-1 boards can hold.
 	Multipliers ProofKind = "multipliers"
-	// Cover: all parts are worth more than Bound-2 boards can hold, and no
-	// Bound-1 boards hold them all: their patterns would lose, each against Z,
-	// (Bound-1) Z less the worth of all parts, and no patterns that lose so
-	// little cover the counts.
+	// Cover: Bound-1 boards can be worth as much as all parts. But then their
+	// patterns lose, each against Z, no more than (Bound-1) Z less the worth of
+	// all parts, in sum, and no patterns that lose so little cover the counts.
 	Cover ProofKind = "multipliers and cover"
 )
 

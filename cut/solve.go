@@ -81,9 +81,9 @@ func (o *Order) trouble(p Part) Trouble {
 		rest = max(rest, float64(o.Board)-at-right.kerf)
 	}
 	switch {
-	case up(takes) > int64(o.Board):
+	case up(takes) > int64(o.Board)+slip:
 		return Trouble{Why: TooLong, Has: unit.Length(up(takes)), Needs: o.Board}
-	case !o.holds(s) && down(rest) < int64(o.Hold):
+	case !o.holds(s) && down(rest) < int64(o.Hold)-slip:
 		return Trouble{Why: NothingToHold, Has: unit.Length(down(max(rest, s.short))), Needs: o.Hold}
 	}
 	return Trouble{}

@@ -74,14 +74,10 @@ func follow(s Stock, parts []Part, claim Claim, effort int) (says string, follow
 	case over:
 		return "a board can hold more than the proof allows", true
 	}
-	full := claim.Bound - 1 // boards that must not be enough
-	if claim.Cover {
-		full--
-	}
-	if int64(full)*claim.Z >= total {
-		return fmt.Sprintf("%d boards can hold the worth of all parts", full), true
-	}
 	if !claim.Cover {
+		if int64(claim.Bound-1)*claim.Z >= total {
+			return fmt.Sprintf("%d boards can hold the worth of all parts", claim.Bound-1), true
+		}
 		return "", true
 	}
 	switch found, known := b.covered(claim.Bound-1, claim.Z, total); {
@@ -180,6 +176,9 @@ func (b *bench) head(foot int, p pose) int64 {
 	return least(max(f.kerf, p.kerf) + math.Abs(f.slope-p.slope)/2)
 }
 
+// room gives the length that parts may fill.
+func (b *bench) room() int64 { return least(b.s.Board + slip) }
+
 // A row is parts laid from the first end: to where on the centre line, on
 // which foot, worth what.
 type row struct {
@@ -202,7 +201,7 @@ func (b *bench) exceeds(z int64) (over, known bool) {
 				for _, p := range b.poses[k] {
 					b.effort--
 					g := row{p.foot, r.length + b.head(r.foot, p) + b.centre[k], r.worth + t.value}
-					room := least(b.s.Board) - g.length
+					room := b.room() - g.length
 					if g.worth > z && room >= b.feet[p.foot].tail {
 						return true, true
 					}
@@ -262,7 +261,7 @@ func (b *bench) after(k int) []int {
 // stick takes its thin length, less what the ends of the board give back. It is
 // a little too much, for the rounding of float64.
 func (b *bench) hope(r row, rest []int) float64 {
-	room := b.s.Board - b.s.TrimFar - float64(r.length) + b.ends
+	room := float64(b.room()) - b.s.TrimFar - float64(r.length) + b.ends
 	if r.foot >= 0 {
 		room -= b.feet[r.foot].kerf/2 - 1
 	} else {

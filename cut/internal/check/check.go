@@ -77,6 +77,10 @@ func (f Fault) String() string {
 // a plan's millimetres in float64 are good to a hundredth of it.
 const near = 1.0
 
+// slip is how far, in nanometres, parts may overrun a board: a micrometre, by
+// which the plan's whole nanometres may add up to more than an exact fit.
+const slip = 1000
+
 func same(a, b float64) bool { return math.Abs(a-b) <= near }
 
 // A checker gathers faults.
@@ -160,7 +164,7 @@ func (c *checker) one(b Board) {
 	c.piece = -1
 	n := len(b.Pieces) - 1
 	end := shapes[n].right()
-	if end > c.stock.Board-c.stock.TrimFar+near {
+	if end > c.stock.Board-c.stock.TrimFar+slip {
 		c.wrong("the last part ends in the far trim")
 	}
 	offcut := max(c.stock.Board-c.stock.TrimFar-end-c.kerf(b.Pieces[n], false), 0)
@@ -255,7 +259,7 @@ func (c *checker) held(p Piece, q corners, last bool) {
 	what, short := 0, rest
 	square := same(q.br, q.tr)
 	switch {
-	case last && square && c.stock.TrimFar == 0 && same(q.br, c.stock.Board):
+	case last && square && c.stock.TrimFar == 0 && c.stock.Board-q.br < slip:
 		what, short = 2, 0
 	case last && q.short() > rest:
 		what, short = 1, q.short()
@@ -266,7 +270,7 @@ func (c *checker) held(p Piece, q corners, last bool) {
 	if what == 2 {
 		return // the cut before held this part as the rest of the board
 	}
-	if short < c.stock.Hold-near {
+	if short < c.stock.Hold-slip {
 		c.wrong("%.0f nm are held, not %.0f", short, c.stock.Hold)
 	}
 }

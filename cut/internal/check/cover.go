@@ -85,7 +85,7 @@ func (s *search) hope(rows []row, k int) float64 {
 // stands says whether one of rows ends inside the board.
 func (b *bench) stands(rows []row) bool {
 	return slices.ContainsFunc(rows, func(r row) bool {
-		return r.foot < 0 || r.length+b.feet[r.foot].tail <= least(b.s.Board)
+		return r.foot < 0 || r.length+b.feet[r.foot].tail <= b.room()
 	})
 }
 
@@ -96,7 +96,7 @@ func (b *bench) grown(rows []row, k int) []row {
 	for _, r := range rows {
 		for _, p := range b.poses[k] {
 			g := row{p.foot, r.length + b.head(r.foot, p) + b.centre[k], r.worth + b.sticks[k].value}
-			if g.length <= least(b.s.Board) {
+			if g.length <= b.room() {
 				next = append(next, g)
 			}
 		}

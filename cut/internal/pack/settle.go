@@ -12,19 +12,20 @@ const (
 )
 
 // settle asks whether a plan of as many boards as the bound exists, and raises
-// the bound if not.
+// the bound while there is none.
 func (s *solver) settle() {
 	s.tighten()
-	if s.done() {
-		return
-	}
-	pr := s.proof
-	plan, sure := s.cover(pr.Value, pr.Most, pr.Bound)
-	switch {
-	case plan != nil:
-		s.offer(s.asUses(plan))
-	case sure:
-		s.proof = Proof{Value: pr.Value, Most: pr.Most, Bound: pr.Bound + 1, Cover: true}
+	value, most := s.proof.Value, s.proof.Most
+	for !s.done() {
+		plan, sure := s.cover(value, most, s.proof.Bound)
+		switch {
+		case plan != nil:
+			s.offer(s.asUses(plan))
+			return
+		case !sure:
+			return
+		}
+		s.proof = Proof{Value: value, Most: most, Bound: s.proof.Bound + 1, Cover: true}
 	}
 }
 

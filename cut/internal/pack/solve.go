@@ -9,10 +9,10 @@ import (
 
 // A Proof shows that fewer boards than Bound are impossible. Value gives each
 // kind a worth; no pattern, of no more parts of a kind than are needed, is
-// worth more than Most. All parts together are worth more than Bound-1 boards
-// can be, when Cover is false. When Cover is true they are worth more than
-// Bound-2 boards can be, and no Bound-1 patterns of the few that lose little
-// enough cover the counts.
+// worth more than Most. When Cover is false, all parts together are worth more
+// than Bound-1 boards can be. When it is true, Bound-1 boards can be worth as
+// much, but the patterns that lose so little against Most cover the counts in
+// no way.
 type Proof struct {
 	Value []int64
 	Most  int64

@@ -44,8 +44,8 @@ func draw(s *sheet, r job.Result, b box, back bool) drawn {
 		p.block(pl)
 	}
 	v.heights(s, r, ps, b.x1+3)
-	numbered := v.numbers(s, r, pl)
 	d := drawn{v: v, unlabeled: v.labels(s, ps, pl)}
+	numbered := v.numbers(s, r, pl)
 	v.secondNumbers(s, r, pl, numbered)
 	for _, side := range numbered {
 		if side == 0 {
@@ -57,7 +57,7 @@ func draw(s *sheet, r job.Result, b box, back bool) drawn {
 
 // drawingPage is the front or the back, with the list that belongs to it and as
 // many of the sections as there is room for; it gives back the others.
-func drawingPage(b *book, r job.Result, back bool, list func(first float64) section, sections []section) (rest []section) {
+func drawingPage(b *book, r job.Result, back bool, list section, sections []section) (rest []section) {
 	w := sideWords[back]
 	b.tab++
 	p := b.begin(w.title, [2]string{w.right, plural(len(r.Frames), "frame") + ", " + plural(len(r.Seams), "seam")})
@@ -68,14 +68,10 @@ func drawingPage(b *book, r job.Result, back bool, list func(first float64) sect
 	x := drawing.Width(w.word, drawing.Bold, drawing.Bench) + 8
 	end := p.prose(x, y-9.5, fieldW-x, drawing.Label(drawing.Point{}, drawing.Body, key(r, w.key, d)))
 	p.y = max(y, end-4) + 2
-	if room := bodyFoot - p.y; room > leastList {
-		now, later := list(room - listHead).cut(2)
-		b.put(p, now)
-		if len(later) > 0 {
-			rest = append(rest, append(section{heading(w.list+", continued", "", "")}, later...))
-		}
-	} else if l := list(bodyFoot - bodyTop - listHead); len(l) > 0 {
-		rest = append(rest, l)
+	now, later := list.fitting(bodyFoot-p.y, w.list)
+	b.put(p, now)
+	if len(later) > 0 {
+		rest = append(rest, later)
 	}
 	for _, s := range sections {
 		if p.y+height(s) <= bodyFoot {
@@ -87,27 +83,30 @@ func drawingPage(b *book, r job.Result, back bool, list func(first float64) sect
 	return rest
 }
 
-// Below this much room, mm, a list is not begun; its heading takes listHead of
-// it, with the white above.
-const (
-	leastList = 40.0
-	listHead  = 16.0
-)
+// leastList is the room below which a list is not begun, mm.
+const leastList = 40.0
 
-// cut parts a section after n blocks.
-func (s section) cut(n int) (now, later section) {
-	n = min(n, len(s))
-	return s[:n], s[n:]
+// fitting parts a list, a heading and one block, into what fits a room and what
+// goes on elsewhere.
+func (s section) fitting(room float64, name string) (now, later section) {
+	switch {
+	case len(s) < 2 || height(s) <= room:
+		return s, nil
+	case room < leastList:
+		return nil, s
+	}
+	first, more, ok := s[1].split(room - s[0].gap - s[0].h)
+	if !ok {
+		return nil, s
+	}
+	return section{s[0], first}, section{heading(name+", continued", "", ""), more}
 }
 
 // put draws a section on the page that is open; the caller has seen that there
 // is room.
 func (b *book) put(p *page, s section) {
 	for _, k := range s {
-		p.y += k.gap
-		b.note(k.entry)
-		k.draw(&p.sheet, p.y)
-		p.y += k.h
+		p.draw(b, k, k.gap)
 	}
 }
 
@@ -132,45 +131,38 @@ func key(r job.Result, words string, d drawn) string {
 	return s
 }
 
-// setMost is how high a set of side-by-side columns may be on a page of its
-// own, mm.
-const setMost = bodyFoot - bodyTop - listHead
-
 // frameList is every frame in reading order, with its height over the floor.
-func frameList(r job.Result) func(first float64) section {
-	return func(room float64) section {
-		if len(r.Frames) == 0 {
-			return nil
-		}
-		var rows [][]cell
-		for _, f := range r.Frames {
-			low := "on the floor"
-			if !f.Stands && f.Lowest.MM > onFloor {
-				low = first(r.Job, f.Lowest)
-			}
-			rows = append(rows, []cell{quiet(itoa(f.Number)), strong(f.Label), quiet(low)})
-		}
-		cols := []column{{"", 6, false}, {"frame", 12, false}, {"over floor", 18.5, false}}
-		return append(section{heading("Frames, as one reads from the front", "", "")}, columnsOf(4, cols, rows, room, setMost)...)
+func frameList(r job.Result) section {
+	if len(r.Frames) == 0 {
+		return nil
 	}
+	var rows [][]cell
+	for _, f := range r.Frames {
+		low := "on the floor"
+		if !f.Stands && f.Lowest.MM > onFloor {
+			low = first(r.Job, f.Lowest)
+		}
+		rows = append(rows, []cell{quiet(itoa(f.Number)), strong(f.Label), quiet(low)})
+	}
+	cols := []column{{"", 6, false}, {"frame", 12, false}, {"over floor", 18.5, false}}
+	return section{heading("Frames, as one reads from the front", "", ""), columnsOf(4, cols, rows)}
 }
 
 // seamList is every seam: its frames and their sides, and how long they touch.
-func seamList(r job.Result) func(first float64) section {
-	return func(room float64) section {
-		if len(r.Seams) == 0 {
-			return nil
-		}
-		var rows [][]cell
-		for _, m := range r.Seams {
-			rows = append(rows, []cell{strong(itoa(m.Number)), quiet(sideOf(m, 0) + ", " + sideOf(m, 1)), quiet(first(r.Job, m.Length))})
-		}
-		cols := []column{{"seam", 8, false}, {"frame/side", 26, false}, {"touch for", 18.5, true}}
-		return append(section{heading("Seams", seamIs, "Seams")}, columnsOf(3, cols, rows, room, setMost)...)
+func seamList(r job.Result) section {
+	if len(r.Seams) == 0 {
+		return nil
 	}
+	var rows [][]cell
+	for _, m := range r.Seams {
+		rows = append(rows, []cell{strong(itoa(m.Number)), quiet(sideOf(m, 0) + ", " + sideOf(m, 1)), quiet(first(r.Job, m.Length))})
+	}
+	cols := []column{{"seam", 8, false}, {"frame/side", 26, false}, {"touch for", 18.5, true}}
+	return section{heading("Seams", seamIs, "Seams"), columnsOf(3, cols, rows)}
 }
 
 // onFloor is what stands on the floor in spite of the last digit, mm.
 const onFloor = 0.05
 
+// sideOf is a frame and its side: B3/2.
 func sideOf(m job.SeamFacts, i int) string { return m.Frames[i] + "/" + itoa(m.Sides[i]) }

@@ -9,6 +9,9 @@ type block struct {
 	// again is drawn once more at the top when a page ends before this block:
 	// the head of a table.
 	again *block
+	// split cuts a block that may run over pages to a height; ok is false when
+	// not even its first row fits.
+	split func(room float64) (now, later block, ok bool)
 	// entry is the line of the contents that points here.
 	entry string
 	draw  func(s *sheet, y float64)
@@ -92,25 +95,47 @@ func (b *book) flow(p paper) {
 }
 
 // place draws one block, on a new page when it or what it must stay with does
-// not fit. A block higher than a page is drawn all the same, at the top of one.
+// not fit. What can be split is; what cannot and is higher than a page is drawn
+// all the same, at the top of one.
 func (b *book) place(p paper, open *page, rest []block, k block) *page {
 	top := open.y == bodyTop
-	if !top && open.y+k.gap+run(rest) > bodyFoot {
+	gap := k.gap
+	if top {
+		gap = 0
+	}
+	room := bodyFoot - open.y - gap
+	if k.split != nil && k.h > room {
+		if now, later, ok := k.split(room); ok {
+			open.draw(b, now, gap)
+			return b.place(p, b.begin(p.title, p.right), rest, later)
+		}
+	}
+	if !top && run(rest) > room {
 		open = b.begin(p.title, p.right)
 		if k.again != nil {
 			k.again.draw(&open.sheet, open.y)
 			open.y += k.again.h
 		}
-		top = true
+		if k.split != nil {
+			return b.place(p, open, rest, k)
+		}
+		gap = 0
 	}
-	if !top {
-		open.y += k.gap
-	}
-	b.note(k.entry)
-	k.draw(&open.sheet, open.y)
-	open.y += k.h
+	open.draw(b, k, gap)
 	return open
 }
+
+// draw puts a block below what is there.
+func (p *page) draw(b *book, k block, gap float64) {
+	p.y += gap
+	b.note(k.entry)
+	k.draw(&p.sheet, p.y)
+	p.y += k.h
+}
+
+// splitLeast is how much of a block that can be split must stand with the
+// heading before it, mm.
+const splitLeast = 26.0
 
 // run is the height of a block and of all that it must stay with.
 func run(rest []block) float64 {
@@ -118,6 +143,9 @@ func run(rest []block) float64 {
 	for i, k := range rest {
 		if i > 0 {
 			h += k.gap
+		}
+		if k.split != nil {
+			return h + min(k.h, splitLeast)
 		}
 		h += k.h
 		if !k.keep {

@@ -111,7 +111,7 @@ func moved(r job.Result) section {
 		return nil
 	}
 	cols := []column{{"frame", 15, false}, {"moved by", 20, true}, {"to the right", 22, true}, {"up", 22, true}}
-	return append(section{heading("What moved", "from where the asked sizes put it; a minus sign is left or down", "")}, columnsOf(2, cols, rows, setMost, setMost)...)
+	return append(section{heading("What moved", "from where the asked sizes put it; a minus sign is left or down", "")}, columnsOf(2, cols, rows))
 }
 
 func openings(r job.Result) section {

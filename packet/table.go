@@ -158,25 +158,27 @@ func para(s string, w float64, t drawing.Text) block {
 }
 
 // columnsOf sets many short rows in n columns side by side, reading down each.
-// The first set is at most first mm high, as there may be little room; the rows
-// left go on in further sets of at most most mm.
-func columnsOf(n int, cols []column, rows [][]cell, first, most float64) []block {
+// It may be split between pages.
+func columnsOf(n int, cols []column, rows [][]cell) block {
 	head, h := tableHead(0, cols), 1.0
 	for _, r := range rows {
 		h = max(h, tableRow(0, cols, r, nil).h)
 	}
-	var blocks []block
-	for room := first; len(rows) > 0; room = most {
-		now := rows[:min(max(1, int((room-head.h)/h))*n, len(rows))]
-		rows = rows[len(now):]
-		deep := (len(now) + n - 1) / n
-		blocks = append(blocks, block{h: head.h + float64(deep)*h, draw: func(s *sheet, y float64) {
-			for i := range n {
-				sideBySide(s, float64(i)*(fieldW+setGap)/float64(n), y, cols, now[min(i*deep, len(now)):min((i+1)*deep, len(now))])
-			}
-		}})
+	deep := (len(rows) + n - 1) / n
+	part := func(i int) [][]cell { return rows[min(i*deep, len(rows)):min((i+1)*deep, len(rows))] }
+	b := block{h: head.h + float64(deep)*h, draw: func(s *sheet, y float64) {
+		for i := range n {
+			sideBySide(s, float64(i)*(fieldW+setGap)/float64(n), y, cols, part(i))
+		}
+	}}
+	b.split = func(room float64) (now, later block, ok bool) {
+		fit := int((room-head.h)/h) * n
+		if fit <= 0 || fit >= len(rows) {
+			return block{}, block{}, false
+		}
+		return columnsOf(n, cols, rows[:fit]), columnsOf(n, cols, rows[fit:]), true
 	}
-	return blocks
+	return b
 }
 
 // setGap is the white between tables side by side, mm.

@@ -169,37 +169,72 @@ func (v view) labels(s *sheet, ps []placed, pl *placer) (left []string) {
 
 func area2(b box) float64 { return (b.x1 - b.x0) * (b.y1 - b.y0) }
 
-// label tries a large label with its up-mark over it first, then smaller ones,
-// then a small one with the mark before it, then one beside the frame with a
-// line to it.
+// A tag is one way to set a label with its up-mark, within a width and height.
+type tag struct {
+	pt, mark float64
+	over     bool // the mark stands over the label, else before it
+}
+
+// The tags, largest first; the last has no mark: on paper all is upright.
+var tags = []tag{
+	{drawing.Lead, 3.4, true}, {drawing.Body, 2.7, true}, {drawing.Small, 2.3, true}, {drawing.Small, 2.2, false}, {drawing.Small, 0, false},
+}
+
+// tagShare is how much of a frame's height its tag may take, so that the seams
+// above and below find room for their numbers.
+const tagShare = 0.45
+
+func (g tag) size(label string) (w, h float64) {
+	w, h = drawing.Width(label, drawing.Bold, g.pt), capHeight(g.pt)
+	switch {
+	case g.over:
+		return max(w, g.mark), h + g.mark*1.1 + 1
+	case g.mark > 0:
+		return w + g.mark + 0.8, h
+	}
+	return w, h
+}
+
+// label tries the tags in turn, and then one beside the frame with a line to
+// it.
 func (v view) label(s *sheet, ps []placed, i int, pl *placer) bool {
 	p := ps[i]
 	at := p.places(7)
-	for _, pt := range []float64{drawing.Lead, drawing.Body, drawing.Small} {
-		mark := pt * 0.26
-		w, h := max(drawing.Width(p.f.Label, drawing.Bold, pt), mark), capHeight(pt)+mark*1.1+1
-		if c, ok := roomIn(ps, i, pl, at, w, h); ok {
-			s.white(around(c, w, h).grown(0.5))
-			s.add(drawing.UpMark(drawing.Pt(c.X, c.Y-h/2+mark*1.1), mark)...)
-			s.say(drawing.Label(drawing.Pt(c.X, c.Y+h/2), pt, p.f.Label).Bold().Centred())
+	for k, g := range tags {
+		w, h := g.size(p.f.Label)
+		if g.over && h > tagShare*(p.box.y1-p.box.y0) {
+			continue
+		}
+		air := 0.7
+		if k == len(tags)-1 {
+			air = 0.35
+		}
+		if c, ok := roomIn(ps, i, pl, at, w, h, air); ok {
+			s.tag(g, c, w, h, p.f.Label)
 			return true
 		}
-	}
-	const mark = 2.2
-	wide, h := drawing.Width(p.f.Label, drawing.Bold, drawing.Small), capHeight(drawing.Small)
-	w := wide + mark + 0.8
-	if c, ok := roomIn(ps, i, pl, at, w, h); ok {
-		s.add(drawing.UpMark(drawing.Pt(c.X-w/2+mark/2, c.Y+h/2), mark)...)
-		s.say(drawing.Label(drawing.Pt(c.X+w/2-wide/2, c.Y+h/2), drawing.Small, p.f.Label).Bold().Centred())
-		return true
 	}
 	return v.beside(s, p, pl)
 }
 
+func (s *sheet) tag(g tag, c drawing.Point, w, h float64, label string) {
+	s.white(around(c, w, h).grown(0.3))
+	t := drawing.Label(drawing.Pt(c.X+w/2, c.Y+h/2), g.pt, label).Bold().RightAligned()
+	switch {
+	case g.over:
+		t.At.X = c.X
+		t = t.Centred()
+		s.add(drawing.UpMark(drawing.Pt(c.X, c.Y-h/2+g.mark*1.1), g.mark)...)
+	case g.mark > 0:
+		s.add(drawing.UpMark(drawing.Pt(c.X-w/2+g.mark/2, c.Y+h/2), g.mark)...)
+	}
+	s.say(t)
+}
+
 // roomIn takes the first free place in a frame for words of a size.
-func roomIn(ps []placed, i int, pl *placer, at []drawing.Point, w, h float64) (drawing.Point, bool) {
+func roomIn(ps []placed, i int, pl *placer, at []drawing.Point, w, h, air float64) (drawing.Point, bool) {
 	for _, c := range at {
-		if b := around(c, w, h).grown(0.7); pl.free(b) && owner(ps, c) == i {
+		if b := around(c, w, h).grown(air); pl.free(b) && owner(ps, c) == i {
 			pl.take(b)
 			return c, true
 		}

@@ -33,24 +33,34 @@ func benchCard(b *book, r job.Result, k job.KindFacts) {
 	b.flow(p)
 }
 
+// A form is one way to lay out a card.
+type form struct {
+	per      int  // tick-offs to a row
+	measures int  // of the frame, at most
+	onFace   bool // the pictures stand above the words
+	pictures int  // at most
+}
+
 // card takes the roomiest form that fits one page; when none does, the pictures
 // go below the words and the card runs on.
 func card(r job.Result, k job.KindFacts, ts []task) []block {
 	const full = bodyFoot - bodyTop
-	for _, per := range []int{tickRow, 2 * tickRow} {
-		if bs := cardBlocks(r, k, ts, per, true, len(ts)); height(bs) <= full {
+	all := len(ts)
+	for _, f := range []form{{tickRow, mostSizes, true, all}, {2 * tickRow, mostSizes, true, all}, {2 * tickRow, fewSizes, true, all}} {
+		if bs := cardBlocks(r, k, ts, f); height(bs) <= full {
 			return bs
 		}
 	}
-	per := tickRow
-	if totalOf(ts) > tickMany/2 {
-		per *= 2
+	f := form{tickRow, mostSizes, one(ts), all}
+	if totalOf(ts) > tickMany {
+		f.per *= 2
 	}
+	bs := cardBlocks(r, k, ts, f)
 	// Pictures are left out from the last on while that saves a page: what they
 	// show stands in the table too.
-	bs := cardBlocks(r, k, ts, per, one(ts), len(ts))
-	for n := len(ts) - 1; n > 1; n-- {
-		fewer := cardBlocks(r, k, ts, per, one(ts), n)
+	for n := all - 1; n > 1; n-- {
+		f.pictures = n
+		fewer := cardBlocks(r, k, ts, f)
 		if math.Ceil(height(fewer)/full) < math.Ceil((height(bs)+picHigh)/full) {
 			return fewer
 		}
@@ -58,9 +68,8 @@ func card(r job.Result, k job.KindFacts, ts []task) []block {
 	return bs
 }
 
-// cardBlocks are a card from its figures to the last box to tick, with per
-// tick-offs to a row and at most most pictures, on its face or below.
-func cardBlocks(r job.Result, k job.KindFacts, ts []task, per int, onFace bool, most int) []block {
+// cardBlocks are a card from its figures to the last box to tick.
+func cardBlocks(r job.Result, k job.KindFacts, ts []task, f form) []block {
 	var face, pictures []block
 	if one(ts) {
 		face = append(face, threeFigures(r, ts[0]))
@@ -68,21 +77,21 @@ func cardBlocks(r job.Result, k job.KindFacts, ts []task, per int, onFace bool, 
 		face = append(face, stopsTable(r, ts)...)
 	}
 	shown := unlike(ts)
-	for _, x := range shown[:min(len(shown), most)] {
+	for _, x := range shown[:min(len(shown), f.pictures)] {
 		pictures = append(pictures, fencePicture(r, x, len(ts) > 1))
 	}
-	words := []block{strip(), orderAndMeasures(r, k, ts)}
+	words := []block{strip(), orderAndMeasures(r, k, ts, f.measures)}
 	for _, x := range ts {
 		if x.part.Rough != nil {
 			words = append(words, wayOut(r, x))
 		}
 	}
-	if onFace {
+	if f.onFace {
 		face = append(append(face, pictures...), words...)
 	} else {
 		face = append(append(face, words...), pictures...)
 	}
-	return append(append(face, tickOffs(ts, per)...), glued(r, k)...)
+	return append(append(face, tickOffs(ts, f.per)...), glued(r, k)...)
 }
 
 // unlike leaves out parts whose picture would be that of an earlier one: the
@@ -332,9 +341,9 @@ const (
 
 // orderAndMeasures are the two columns below the picture: what to do in what
 // order, and what the parts and the frame measure when they are right.
-func orderAndMeasures(r job.Result, k job.KindFacts, ts []task) block {
+func orderAndMeasures(r job.Result, k job.KindFacts, ts []task, measures int) block {
 	left := orderColumn(r, k, ts)
-	right := measureColumn(r, k, ts)
+	right := measureColumn(r, k, ts, measures)
 	if len(ts) > 1 { // which side is which goes below the shorter column
 		if height(left) < height(right) {
 			left = append(left, sidesBlock(k, stepIn, orderWide))
@@ -380,10 +389,10 @@ func sidesBlock(k job.KindFacts, x0, x1 float64) block {
 	}}
 }
 
-func measureColumn(r job.Result, k job.KindFacts, ts []task) []block {
+func measureColumn(r job.Result, k job.KindFacts, ts []task, measures int) []block {
 	x := orderWide + orderGap
 	out := []block{columnTitle(x, "Right when it measures")}
-	rows := table(x, []column{{"", 44, false}, {"", fieldW - x - 44 - colGap, true}}, measureRows(r, k, ts))[1:]
+	rows := table(x, []column{{"", 44, false}, {"", fieldW - x - 44 - colGap, true}}, measureRows(r, k, ts, measures))[1:]
 	out = append(out, rows...)
 	note := wrap(errorSays(r, k), drawing.Regular, drawing.Body, fieldW-x-4)
 	h := leading(drawing.Body) * float64(len(note))
@@ -524,12 +533,12 @@ func partsOf(k job.KindFacts) int {
 
 // measureRows are the built sizes of the frame and the short points of its
 // parts.
-func measureRows(r job.Result, k job.KindFacts, ts []task) [][]cell {
+func measureRows(r job.Result, k job.KindFacts, ts []task, most int) [][]cell {
 	var rows [][]cell
 	row := func(name string, z job.Size) {
 		rows = append(rows, []cell{text(name), pair(first(r.Job, z), second(r.Job, z))})
 	}
-	for _, n := range k.Sizes[:min(len(k.Sizes), mostSizes)] {
+	for _, n := range k.Sizes[:min(len(k.Sizes), most)] {
 		row(n.Name, n.Built)
 	}
 	for _, t := range ts[:min(len(ts), mostShort)] {
@@ -541,6 +550,7 @@ func measureRows(r job.Result, k job.KindFacts, ts []task) [][]cell {
 // How many measures a card has room for; all of them are in the list of sizes.
 const (
 	mostSizes = 5
+	fewSizes  = 3
 	mostShort = 4
 )
 
@@ -585,7 +595,7 @@ func wayOut(r job.Result, t task) block {
 // Tick-offs: twelve to a row, and four and twenty when there are many.
 const (
 	tickRow   = 12
-	tickMany  = 72
+	tickMany  = 36
 	tickHigh  = 5.6
 	tickGap   = 1.2
 	tickEvery = 6

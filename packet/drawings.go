@@ -117,7 +117,7 @@ const seamIs = "A seam is where sides of two frames lie against each other and a
 func key(r job.Result, words string, d drawn) string {
 	s := words + " Letter and number name the frame; the mark over them shows which way is up."
 	if len(r.Seams) > 0 {
-		s += " The heavy lines are seams, each with one number on both its sides."
+		s += " The heavy lines are seams, each with its number, on both sides where there is room."
 		if !d.v.back {
 			s += " " + seamIs
 		}

@@ -18,7 +18,16 @@ func TestRender(t *testing.T) {
 	if dir == "" {
 		t.Skip("BOWERWRIGHT_LOOK names no folder for the sample packets")
 	}
-	for _, r := range samples() {
+	odd := gateway()
+	odd.name = "Stop on the right, head tilted"
+	right := odd.result()
+	right.Saw.Stop = "right"
+	for i := range right.Kinds {
+		for j := range right.Kinds[i].Parts {
+			right.Kinds[i].Parts[j].First.Way = "lying, head tilted"
+		}
+	}
+	for _, r := range append(examples(t), right) {
 		f, err := os.Create(filepath.Join(dir, strings.ReplaceAll(r.Job.Name, " ", "-")+".pdf"))
 		if err != nil {
 			t.Fatal(err)

@@ -200,13 +200,13 @@ func (g tag) size(label string) (w, h float64) {
 func (v view) label(s *sheet, ps []placed, i int, pl *placer) bool {
 	p := ps[i]
 	at := p.places(7)
-	for k, g := range tags {
+	for _, g := range tags {
 		w, h := g.size(p.f.Label)
 		if g.over && h > tagShare*(p.box.y1-p.box.y0) {
 			continue
 		}
 		air := 0.7
-		if k == len(tags)-1 {
+		if !g.over { // small frames: every tenth counts
 			air = 0.35
 		}
 		if c, ok := roomIn(ps, i, pl, at, w, h, air); ok {

@@ -296,7 +296,7 @@ func TestWords(t *testing.T) {
 // TestBoardsToScale: on paper a part is as long along the middle of the board as
 // the Result says, and neighbours never lie over each other.
 func TestBoardsToScale(t *testing.T) {
-	for _, r := range examples(t) {
+	for _, r := range planned(t) {
 		for _, tm := range r.Timber {
 			d := newBoardScale(tm)
 			for _, b := range tm.Boards {

@@ -114,14 +114,18 @@ func length(mm float64) unit.Length {
 func micro(mm float64) float64 { return math.Round(mm*1e3)/1e3 + 0 }
 func milli(kg float64) float64 { return math.Round(kg*1e3)/1e3 + 0 }
 
-// up is a least size: rounded up to the mark, and to half millimetres.
-func (w scribe) up(mm float64) Size {
+// up is a least size and down a greatest one: to the mark, and to half
+// millimetres, on the side that still works.
+func (w scribe) up(mm float64) Size   { return w.limit(mm, unit.Up) }
+func (w scribe) down(mm float64) Size { return w.limit(mm, unit.Down) }
+
+func (w scribe) limit(mm float64, to unit.Rounding) Size {
 	mark := w.us.Mark
-	if mark <= 0 || w.us.System != unit.US {
-		mark = unit.MarkUS
+	if _, system, ok := unit.MarkName(mark); !ok || system != unit.US {
+		mark = unit.MarkUS // the one Format writes to then
 	}
-	us, _ := unit.FromMM(mm, mark, unit.Up)
-	metric, _ := unit.FromMM(mm, unit.Millimetre/2, unit.Up)
+	us, _ := unit.FromMM(mm, mark, to)
+	metric, _ := unit.FromMM(mm, unit.Millimetre/2, to)
 	return Size{MM: micro(mm), US: unit.Format(us, w.us), Metric: unit.Format(metric, w.sawn)}
 }
 

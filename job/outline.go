@@ -3,6 +3,7 @@ package job
 import (
 	"errors"
 	"fmt"
+	"math"
 
 	"bowerwright/frame"
 	"bowerwright/unit"
@@ -191,7 +192,7 @@ func (p *planner) refused(s *shape, path string, err error) {
 			laid = "flat"
 		}
 		p.snag(snagBoardTooDeep, path, s.Name, fmt.Sprintf("boards laid %s are %s deep in the plane and fill the shape", laid, mm(r.Got)),
-			fmt.Sprintf("write boards at most %s deep, lay them on edge, or make it %.2f times as large", mm(r.Most), r.Scale))
+			fmt.Sprintf("write boards at most %s deep, lay them on edge, or make it %.2f times as large", p.w.text(p.w.down(r.Most)), math.Ceil(r.Scale*100)/100))
 	case frame.BoardTooNarrow:
 		p.snag(snagRingBoard, path, s.Name, fmt.Sprintf("the board is %s wide, too narrow for this ring", mm(r.Got)),
 			fmt.Sprintf("use boards laid flat at least %s wide, or more segments", p.w.text(p.w.up(r.Least))))

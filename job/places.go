@@ -38,7 +38,7 @@ var aligns = map[string]layout.Align{
 }
 
 // copies places every copy where its original's move, mirrored or shifted,
-// takes it. An original that does not exist is left out: checkCopies names it.
+// takes it. An original that does not exist is left out: checkCopies tells.
 func copies(s Spec, l layout.Layout) []layout.Place {
 	moves, kinds := movesAsTyped(l)
 	var out []layout.Place
@@ -55,6 +55,26 @@ func copies(s Spec, l layout.Layout) []layout.Place {
 		}
 	}
 	return out
+}
+
+// checkCopies finds copies of nothing. The job file has refused them.
+func (p *planner) checkCopies() {
+	known := map[string]bool{}
+	for _, q := range p.spec.Layout {
+		known[q.ID] = true
+	}
+	for _, c := range p.spec.Copies {
+		if len(c.From) != len(c.As) {
+			p.fault("%d frames are copied as %d", len(c.From), len(c.As))
+			return
+		}
+		for i, id := range c.From {
+			if !known[id] {
+				p.fault("a copy of %q, which is no frame", id)
+			}
+			known[c.As[i]] = true
+		}
+	}
 }
 
 // move is where a copy of something at m goes.

@@ -106,6 +106,7 @@ func (p *planner) layOut() {
 	for _, problem := range problems {
 		p.layoutSnag(problem)
 	}
+	p.checkCopies()
 	if p.snags.Stops() {
 		return
 	}
@@ -160,6 +161,9 @@ func (p *planner) layoutSnag(q layout.Problem) {
 	case layout.Overlapping:
 		p.snag(snagOverlap, path, q.Frame, fmt.Sprintf("%s and %s overlap by %s", q.Frame, q.Name, p.w.text(p.w.fine(q.Depth))), "move one of them, or make it smaller")
 	case layout.NothingPlaced:
+		if len(p.spec.Layout) > 0 {
+			return // what keeps each line from being placed is a problem of its own
+		}
 		p.snag(snagFrames, path, "", "no frame is placed", "write at least one line under layout, such as B1: big at 0, 0")
 	default:
 		p.fault("layout of %q: %s %s", q.Frame, q.Code, q.Name)

@@ -15,7 +15,6 @@ var (
 	snagTimberTrim    = define("timber-trim", "Trimming the ends leaves nothing of a board.")
 	snagFrames        = define("frames-missing", "The job places no frame.")
 	snagShape         = define("shape-refused", "A shape cannot be made from its measures.")
-	snagSizeUnclear   = define("size-unclear", "A size could mean several things: it must be named.")
 	snagBoardTooDeep  = define("board-too-deep", "The boards fill the shape: there is no inside left.")
 	snagRingBoard     = define("ring-board-narrow", "The board is too narrow for a ring that is sawn round.")
 	snagFamily        = define("family-ratio", "Frames called a family are in no whole-number ratio.")

@@ -5,10 +5,17 @@ import (
 	"slices"
 )
 
-// dives are the ways to round a linear program's answer: fix all columns whose
-// fraction of a board is at least this, or the greatest if none is. Later ones
-// fix less at a time and cost more.
-var dives = []float64{0.6, 0.85, 0.51, 0.97}
+// dives are the ways to round a linear program's answer. Later ones cost more
+// or begin worse.
+var dives = []dive{{0.6, 0}, {0.85, 0}, {0.51, 0}, {0.97, 0}, {0.6, 1}, {0.85, 2}, {0.51, 3}, {0.6, 4}, {0.85, 5}, {0.51, 6}}
+
+// A dive fixes all columns whose fraction of a board is at least from, or the
+// greatest if none is. At the first depth it begins with one column that stands
+// aside places down the list.
+type dive struct {
+	from  float64
+	aside int
+}
 
 // improve looks for better plans by dives, then settles what the bound leaves
 // open by a search for a cover.
@@ -24,7 +31,7 @@ func (s *solver) improve() {
 
 // dive rounds part of the linear program's answer, solves that of the rest,
 // and so on, and offers a greedy end at each depth.
-func (s *solver) dive(fix float64) {
+func (s *solver) dive(d dive) {
 	need := slices.Clone(s.need)
 	var plan []Use
 	for !s.done() {
@@ -37,7 +44,14 @@ func (s *solver) dive(fix float64) {
 		if len(plan) > 0 && count(plan)+int(math.Ceil(m.boards()-1e-3)) >= s.boards {
 			return
 		}
-		plan = s.fix(plan, m, was, need, fix)
+		if d.aside > 0 {
+			if shares := m.inUse(); d.aside < len(shares) {
+				plan = s.take(plan, renamed(m.cols[shares[len(shares)-d.aside].col], was), 1, need)
+			}
+			d.aside = 0
+			continue
+		}
+		plan = s.fix(plan, m, was, need, d.from)
 		s.offer(append(plan[:len(plan):len(plan)], s.greedyOf(need)...))
 	}
 }

@@ -35,6 +35,8 @@ func BuiltIn() Catalogue {
 		{sheetsCSV, "name,thickness,thinnest,thickest,status,source,width,length,size status,size source", sheetOf},
 		{speciesCSV, "name,also,gravity,status,source", speciesOf},
 		{lengthsCSV, "region,length,status,source", soldOf},
+		{screwsCSV, "name,also,diameter,root,head,yield psi,status,source", screwOf},
+		{fastenersCSV, "kind,name,screw,diameter,length,width,thickness,pack,status,source", fastenerOf},
 	} {
 		items, err := read(f.text, f.header, f.item)
 		if err == nil {

@@ -1,5 +1,6 @@
 // Package stock is the catalogue of what is bought: stock sizes of boards,
-// sheets of plywood, species of timber, and the lengths that are sold.
+// sheets of plywood, species of timber, the lengths that are sold, and the
+// hardware that frames are fixed with.
 //
 // Sizes are real ones, as unit.Length, found by the name the trade uses: 1x4 is
 // 3/4 in by 3 1/2 in. Every row carries a source and a status. A shop's or a
@@ -85,6 +86,9 @@ type Catalogue struct {
 	sheets  table[Sheet]
 	species table[Species]
 	sold    []Sold
+
+	screws    table[Screw]
+	fasteners table[Fastener]
 }
 
 // Lookup finds a stock size by name: 1x4, 1 x 4, 1×4, 1 by 4, 5/4 x 6, 20x145.

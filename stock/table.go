@@ -88,7 +88,8 @@ func speciesKey(name string) string {
 	return strings.Join(strings.Fields(name), " ")
 }
 
-// An Item is a row that With can take: a Size, Sheet, Species or Sold.
+// An Item is a row that With can take: a Size, Sheet, Species, Sold, Screw or
+// Fastener.
 type Item interface {
 	check() error
 	put(c *Catalogue, origin assume.Origin)

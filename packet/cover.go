@@ -97,7 +97,7 @@ func coverFacts(s *sheet, r job.Result, y float64) {
 	own, other := weigh(r.Job, r.Overall.Weight)
 	boards := joined(", ", boardWords(r)...)
 	facts := [4][3]string{
-		{"Made of", plural(r.Overall.FrameCount, "frame"), plural(r.Overall.SeamCount, "seam") + ", " + plural(r.Overall.PartCount, "part")},
+		{"Made of", plural(r.Overall.FrameCount, "frame"), partsAndSeams(r)},
 		{"Timber", timberName(r), boards},
 		{"To buy", plural(r.Overall.BoardCount, "board"), proofWord(r)},
 		{"Weighs", own, other + ", timber only"},
@@ -109,6 +109,13 @@ func coverFacts(s *sheet, r job.Result, y float64) {
 		s.say(fitted(drawing.Label(drawing.Pt(x, y+12.4), drawing.Lead*1.2, f[1]).Bold(), w-3, drawing.Small))
 		s.say(fitted(drawing.Label(drawing.Pt(x, y+17.8), drawing.Body, f[2]).Quiet(), w-3, drawing.Small))
 	}
+}
+
+func partsAndSeams(r job.Result) string {
+	if r.Overall.SeamCount == 0 {
+		return plural(r.Overall.PartCount, "part")
+	}
+	return plural(r.Overall.SeamCount, "seam") + ", " + plural(r.Overall.PartCount, "part")
 }
 
 func timberName(r job.Result) string {

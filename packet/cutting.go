@@ -171,14 +171,16 @@ func boards(r job.Result, t job.TimberFacts, entry string) []block {
 }
 
 func boardsSay(r job.Result, t job.TimberFacts, d boardScale) string {
-	s := "Cut 0, hatched, takes the end off and is waste. "
-	if t.Turning {
-		s += "Roll: the board turns over about its length, its end staying put. Swap ends: it turns end for end. "
-	} else {
-		s += "These boards have one good face and are not rolled. "
+	s := fmt.Sprintf("Lengths are to scale along the middle of the board, its %s drawn %s as large.", depthWord(t), times(d.thick))
+	if !t.Turning {
+		s = "These boards have one good face and are not rolled. " + s
 	}
-	s += "Neighbours with one line between them share a cut. Every board ends on a part long enough to hold, or on a rest that is. "
-	return s + fmt.Sprintf("Lengths are to scale along the middle of the board, its %s drawn %s as large.", depthWord(t), times(d.thick))
+	if len(r.Timber) > 0 && t.Name != r.Timber[0].Name {
+		return s
+	}
+	return "Cut 0, hatched, takes the end off and is waste. Roll: the board turns over about its length, its end staying put. " +
+		"Swap ends: it turns end for end. Neighbours with one line between them share a cut. " +
+		"Every board ends on a part long enough to hold, or on a rest that is. " + s
 }
 
 func depthWord(t job.TimberFacts) string {
@@ -251,7 +253,10 @@ func (d boardScale) slanted(p job.SawnFacts, y float64) []drawing.Point {
 // board itself, a ruler, and how it is turned.
 func boardBlock(r job.Result, t job.TimberFacts, b job.BoardFacts, d boardScale, ruler bool) block {
 	left := fitted(drawing.Label(drawing.Point{}, drawing.Body, restSays(r, b)).RightAligned(), 60, drawing.Small)
-	x := float64(min(len(b.Numbers), mostBoxes))*boxStep + 1.4
+	x, under := float64(len(b.Numbers))*boxStep+1.4, 0.0
+	if len(b.Numbers) > mostBoxes { // then they stand in rows of their own
+		x, under = 0, math.Ceil(float64(len(b.Numbers))/rowBoxes)*boxStep
+	}
 	name := fitted(drawing.Label(drawing.Point{}, drawing.Lead, numbersSay(b.Numbers)).Bold(), fieldW-x-left.Width()-3, drawing.Small)
 	says, sum := turnsSay(r, b), drawing.Label(drawing.Point{}, drawing.Body, crossed(b.Summary))
 	if x+name.Width()+3+sum.Width() > fieldW-left.Width()-3 {
@@ -262,21 +267,19 @@ func boardBlock(r job.Result, t job.TimberFacts, b job.BoardFacts, d boardScale,
 	if ruler {
 		figures = 3.6
 	}
-	h := drawing.BoxMM + 2 + boardHigh + 2.6 + figures + leading(drawing.Small)*float64(len(lines)) + 1
+	top := drawing.BoxMM + 2 + under // of the board
+	h := top + boardHigh + 2.6 + figures + leading(drawing.Small)*float64(len(lines)) + 1
 	return block{h: h, gap: 3.4, draw: func(s *sheet, y float64) {
-		for i := range min(len(b.Numbers), mostBoxes) {
-			s.add(drawing.TickBox(drawing.Pt(float64(i)*boxStep, y)))
-		}
-		base := y + 4.1
+		s.boxes(y, len(b.Numbers))
 		for _, w := range []struct {
 			t drawing.Text
 			x float64
 		}{{left, fieldW}, {name, x}, {sum, x + name.Width() + 3}} {
-			w.t.At = drawing.Pt(w.x, base)
+			w.t.At = drawing.Pt(w.x, y+4.1)
 			s.say(w.t)
 		}
-		d.board(s, r, t, b, y+drawing.BoxMM+2)
-		at := y + drawing.BoxMM + 2 + boardHigh + 2.6
+		d.board(s, r, t, b, y+top)
+		at := y + top + boardHigh + 2.6
 		if ruler {
 			d.figures(s, r, t, at-1.2)
 		}
@@ -286,6 +289,17 @@ func boardBlock(r job.Result, t job.TimberFacts, b job.BoardFacts, d boardScale,
 	}}
 }
 
+// boxes are one box to tick for each of n boards alike.
+func (s *sheet) boxes(y float64, n int) {
+	for i := range n {
+		at := drawing.Pt(float64(i)*boxStep, y)
+		if n > mostBoxes {
+			at = drawing.Pt(float64(i%rowBoxes)*boxStep, y+float64(1+i/rowBoxes)*boxStep)
+		}
+		s.add(drawing.TickBox(at))
+	}
+}
+
 // crossed writes a count of parts with the multiplication sign: 6 × B.
 func crossed(s string) string { return strings.ReplaceAll(s, " x ", " × ") }
 
@@ -293,8 +307,11 @@ func crossed(s string) string { return strings.ReplaceAll(s, " x ", " × ") }
 const boxStep = drawing.BoxMM + 0.8
 
 // mostBoxes is how many boxes to tick stand before a row of alike boards; more
-// would leave no room for its name.
-const mostBoxes = 12
+// would leave no room for its name, and stand below it, rowBoxes to a row.
+const (
+	mostBoxes = 12
+	rowBoxes  = 31
+)
 
 // numbersSay names the boards: 3, 3 to 7, or 3, 5 and 9.
 func numbersSay(ns []int) string {

@@ -12,7 +12,7 @@ const (
 	drawTop   = 21.0
 	drawLeft  = 16.0  // the height's dimension stands left of it
 	drawRight = 160.0 // heights over the floor are written right of it
-	drawFoot  = 186.0 // the lowest the floor line may lie
+	drawFoot  = 174.0 // the lowest the floor line may lie
 )
 
 // sideWords say on each of the two drawing pages from where one looks.
@@ -125,8 +125,11 @@ func key(r job.Result, words string, d drawn) string {
 	if d.bare > 0 {
 		s += fmt.Sprintf(" %s too close to number here: see the table of seams.", plural(d.bare, "seam"))
 	}
-	if n := len(d.unlabeled); n > 0 {
-		s += fmt.Sprintf(" No room for the labels of %s.", joined(", ", d.unlabeled[:min(n, 6)]...))
+	switch n := len(d.unlabeled); {
+	case n > 6:
+		s += fmt.Sprintf(" No room for the labels of %d frames: see the list.", n)
+	case n > 0:
+		s += fmt.Sprintf(" No room for the labels of %s.", joined(", ", d.unlabeled...))
 	}
 	return s
 }

@@ -145,7 +145,7 @@ func (p sawPicture) blade(near, far float64) {
 	}
 	step := 4.4
 	if p.tilted {
-		big.At.Y -= step
+		big.At.Y = p.y + 5.5 // clear of the board, which lies at the foot
 	}
 	small.At.Y += step
 	along.At.Y += 2 * step

@@ -160,36 +160,58 @@ func para(s string, w float64, t drawing.Text) block {
 // columnsOf sets many short rows in n columns side by side, reading down each.
 // It may be split between pages.
 func columnsOf(n int, cols []column, rows [][]cell) block {
-	head, h := tableHead(0, cols), 1.0
-	for _, r := range rows {
-		h = max(h, tableRow(0, cols, r, nil).h)
+	l := list{n: n, rows: make([]block, len(rows))}
+	for i, r := range rows {
+		l.rows[i] = tableRow(0, cols, r, nil)
+		l.h = max(l.h, l.rows[i].h)
 	}
-	deep := (len(rows) + n - 1) / n
-	part := func(i int) [][]cell { return rows[min(i*deep, len(rows)):min((i+1)*deep, len(rows))] }
-	b := block{h: head.h + float64(deep)*h, draw: func(s *sheet, y float64) {
-		for i := range n {
-			sideBySide(s, float64(i)*(fieldW+setGap)/float64(n), y, cols, part(i))
+	l.head = tableHead(0, cols)
+	return l.block()
+}
+
+// A list is rows of one height in n columns, each under the same head.
+type list struct {
+	n    int
+	h    float64
+	head block
+	rows []block
+}
+
+func (l list) block() block {
+	deep := (len(l.rows) + l.n - 1) / l.n
+	return block{h: l.head.h + float64(deep)*l.h, split: l.split, draw: func(s *sheet, y float64) {
+		for i := range l.n {
+			part := l.rows[min(i*deep, len(l.rows)):min((i+1)*deep, len(l.rows))]
+			l.column(s, float64(i)*(fieldW+setGap)/float64(l.n), y, part)
 		}
 	}}
-	b.split = func(room float64) (now, later block, ok bool) {
-		fit := int((room-head.h)/h) * n
-		if fit <= 0 || fit >= len(rows) {
-			return block{}, block{}, false
-		}
-		return columnsOf(n, cols, rows[:fit]), columnsOf(n, cols, rows[fit:]), true
+}
+
+// split keeps as many whole lines of rows as fit a room.
+func (l list) split(room float64) (now, later block, ok bool) {
+	fit := int((room-l.head.h)/l.h) * l.n
+	if fit <= 0 || fit >= len(l.rows) {
+		return block{}, block{}, false
 	}
-	return b
+	first, rest := l, l
+	first.rows, rest.rows = l.rows[:fit], l.rows[fit:]
+	return first.block(), rest.block(), true
+}
+
+// column draws rows below a head at a place.
+func (l list) column(s *sheet, x, y float64, rows []block) {
+	if len(rows) == 0 {
+		return
+	}
+	var in sheet
+	l.head.draw(&in, 0)
+	at := l.head.h
+	for _, b := range rows {
+		b.draw(&in, at)
+		at += l.h
+	}
+	s.add(drawing.Group{Move: drawing.Shift(x, y), Items: in.items})
 }
 
 // setGap is the white between tables side by side, mm.
 const setGap = 7.0
-
-func sideBySide(s *sheet, x, y float64, cols []column, rows [][]cell) {
-	if len(rows) == 0 {
-		return
-	}
-	for _, b := range table(x, cols, rows) {
-		b.draw(s, y)
-		y += b.h
-	}
-}

@@ -202,7 +202,7 @@ func (v view) label(s *sheet, ps []placed, i int, pl *placer) bool {
 	at := p.places(7)
 	for _, g := range tags {
 		w, h := g.size(p.f.Label)
-		if g.over && h > tagShare*(p.box.y1-p.box.y0) {
+		if high := p.box.y1 - p.box.y0; g.over && h > tagShare*high || h > high || w > p.box.x1-p.box.x0 {
 			continue
 		}
 		air := 0.7
@@ -214,8 +214,12 @@ func (v view) label(s *sheet, ps []placed, i int, pl *placer) bool {
 			return true
 		}
 	}
-	return v.beside(s, p, pl)
+	return len(ps) <= mostBeside && v.beside(s, p, pl)
 }
+
+// mostBeside is the number of frames beyond which labels beside their frames
+// would hide the drawing; the list of frames then has to do.
+const mostBeside = 200
 
 func (s *sheet) tag(g tag, c drawing.Point, w, h float64, label string) {
 	s.white(around(c, w, h).grown(0.3))

@@ -9,7 +9,7 @@ var (
 	controlCharacter = snag.Kind{Code: "control-character", Meaning: "The file has a character in it that is no text, such as NUL."}
 	tabIndent        = snag.Kind{Code: "tab-indent", Meaning: "A line is indented with a tab; YAML counts spaces."}
 	tooDeep          = snag.Kind{Code: "too-deep", Meaning: "Brackets or indentation go deeper than 50 levels."}
-	tooManyFields    = snag.Kind{Code: "too-many-fields", Meaning: "The file has more than 20,000 fields."}
+	tooManyFields    = snag.Kind{Code: "too-many-fields", Meaning: "The file has more than 10,000 fields and items."}
 	secondDocument   = snag.Kind{Code: "second-document", Meaning: "A line --- begins a second document; a file holds one job."}
 	yamlFeature      = snag.Kind{Code: "yaml-feature", Meaning: "The file uses a part of YAML that job files do without: tags, anchors, aliases, merge keys, directives, complex keys."}
 	notYAML          = snag.Kind{Code: "not-yaml", Meaning: "The text cannot be read as YAML."}

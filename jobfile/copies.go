@@ -16,7 +16,7 @@ func copiesField(i info) field[draft] {
 			if !r.is(item, line) {
 				continue
 			}
-			l := newLiner(r, item, badCopy)
+			l := newLiner(r, item, badCopy, exampleMove)
 			if c := l.copy(); !l.failed {
 				d.spec.Copies = append(d.spec.Copies, c)
 			}
@@ -43,7 +43,7 @@ func (l *liner) copy() job.Copy {
 		l.accept("by")
 		c.By = *l.position()
 	}
-	l.end(exampleMove, "nothing more")
+	l.end()
 	return c
 }
 

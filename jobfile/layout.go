@@ -45,7 +45,7 @@ func (r *reader) layoutLine(e entry, d *draft) {
 	if !r.isItem(e, line, exampleAt) {
 		return
 	}
-	l := newLiner(r, e.value, badLayout)
+	l := newLiner(r, e.value, badLayout, exampleAt)
 	p := l.place()
 	if l.failed || !ok {
 		return
@@ -190,9 +190,11 @@ func (l *liner) seam() job.Attach {
 	return a
 }
 
+// lengthIn shows a length in a line, by the line's usual form.
+var lengthIn = map[string]string{exampleAt: exampleSide + ", shifted 2 in", exampleMove: exampleMirror}
+
 func (l *liner) length() unit.Length {
-	const example = exampleSide + ", shifted 2 in"
-	text, at := l.measure("a length", example)
+	text, at := l.measure("a length", lengthIn[l.usual])
 	if l.failed {
 		return 0
 	}
@@ -213,9 +215,11 @@ func (l *liner) angle() unit.Angle {
 
 // position reads "x, y".
 func (l *liner) position() *geom.Point {
-	x, atX := l.measure("x, to the right,", exampleAt)
-	l.expect(exampleAt, ",")
-	y, atY := l.measure("y, up from the floor,", exampleAt)
+	x, atX := l.measure("x, to the right,", l.usual)
+	if !l.failed && l.accept(",") == "" {
+		l.fail("a comma and y, up from the floor, are expected here", "write "+l.usual)
+	}
+	y, atY := l.measure("y, up from the floor,", l.usual)
 	if l.failed {
 		return &geom.Point{}
 	}

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"bowerwright/snag"
+	"bowerwright/unit"
 )
 
 // A word of a line, and the byte it starts at. A comma is a word of its own.
@@ -46,13 +47,14 @@ type liner struct {
 	r      *reader
 	n      *node
 	kind   snag.Kind // of the snags about the line
+	usual  string    // a whole line, for remedies
 	words  []word
 	at     int
 	failed bool
 }
 
-func newLiner(r *reader, n *node, k snag.Kind) *liner {
-	return &liner{r: r, n: n, kind: k, words: split(n.text)}
+func newLiner(r *reader, n *node, k snag.Kind, usual string) *liner {
+	return &liner{r: r, n: n, kind: k, usual: usual, words: split(n.text)}
 }
 
 // peek gives the next word, "" at the end.
@@ -146,11 +148,18 @@ func (l *liner) number(what, example string) int {
 // maxSides is the most sides that a frame may have.
 const maxSides = 64
 
+// options are the words that may follow a measure.
+var options = []string{"turned", "mirrored", "shifted", "centred", "flush"}
+
 // measure gives the text of a quantity, which ends at a comma or at a word
 // that lines use, and where it begins.
 func (l *liner) measure(what, example string) (string, int) {
 	from := l.at
 	for w := l.peek(); w != "" && w != "," && !slices.Contains(reserved, strings.ToLower(w)); w = l.peek() {
+		if _, isUnit := unit.UnitNamed(w); !isUnit && len(w) > 3 && snag.DidYouMean(w, options) != "" {
+			l.unexpected(example, options...)
+			return "", 0
+		}
 		l.at++
 	}
 	if from == l.at {
@@ -162,8 +171,8 @@ func (l *liner) measure(what, example string) (string, int) {
 }
 
 // end demands that nothing follows.
-func (l *liner) end(example string, words ...string) {
+func (l *liner) end() {
 	if l.peek() != "" {
-		l.unexpected(example, words...)
+		l.fail("the line should end here", "write a line such as "+l.usual)
 	}
 }

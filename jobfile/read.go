@@ -56,20 +56,17 @@ func Read(source []byte, name string, shop []byte, shopName string) (job.Spec, *
 
 // read reads one file into the draft.
 func (f *File) read(d *draft, origin assume.Origin) snag.List {
-	p := planter{scanner{name: f.Name}}
+	p := planter{scanner: scanner{name: f.Name}}
 	root := p.parse(f.source)
 	if root == nil {
-		return p.list
+		return p.all(f.Name)
 	}
 	f.index(root)
 	r := &reader{origin: origin, book: assume.BuiltInBook(), d: d, at: &info{}}
 	if r.header(root) {
 		r.root(root)
 	}
-	if r.more > 0 {
-		r.list.Add(tooManySnags.At(snag.Place{File: f.Name}, "", fmt.Sprintf("%d more are not shown", r.more), "put these right first"))
-	}
-	return r.list
+	return r.all(f.Name)
 }
 
 // root reads the fields of a file whose first is in order.

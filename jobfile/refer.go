@@ -116,6 +116,10 @@ var targets = map[target]struct {
 
 func (r *reader) dangling(ref reference, names []string) {
 	t := targets[ref.to]
+	if r.full() { // guessing takes long and nobody would see it
+		r.more++
+		return
+	}
 	remedy := "write one of: " + either(names)
 	if len(names) > 12 {
 		remedy = "write one of: " + either(names[:12]) + ", or another that is there"

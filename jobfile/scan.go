@@ -21,9 +21,9 @@ const (
 	MaxBytes = 1 << 20
 	// maxNesting is how deep brackets and indentation may go; a job needs 4.
 	maxNesting = 50
-	// maxKeys is how many keys a file may have; the parser takes about a
-	// second for so many.
-	maxKeys = 20_000
+	// maxKeys is how many keys and items a file may have; a job of 2,000 frames has
+	// about as many, and for so many the parser takes half a second.
+	maxKeys = 10_000
 )
 
 // byteOrderMark may stand first in a file saved by some editors.
@@ -33,7 +33,7 @@ var byteOrderMark = []byte("\ufeff")
 type scanner struct {
 	name  string
 	lines []string // without line ends
-	list  snag.List
+	found
 }
 
 // scan checks bytes and tokens, and gives the tokens when it found nothing to
@@ -108,7 +108,7 @@ var refusedTokens = map[token.Type]struct{ what, write string }{
 func (s *scanner) tokens(text string) token.Tokens {
 	tokens := tokenize(text)
 	deep := depth{}
-	keys, content := 0, false
+	keys, content, directive := 0, false, false
 	for i, t := range tokens {
 		if deep.step(tokens, i) > maxNesting {
 			s.add(tooDeep, tokenPlace(t), "", fmt.Sprintf("brackets or indents go more than %d deep here", maxNesting),
@@ -122,21 +122,23 @@ func (s *scanner) tokens(text string) token.Tokens {
 		case token.InvalidType:
 			s.syntax(tokenPlace(t), t.Error)
 		case token.DocumentHeaderType:
-			if content {
+			if content && !directive {
 				s.add(secondDocument, tokenPlace(t), t.Value, "a second document begins here",
 					"keep one job to a file, without --- between")
 			}
 			content = true
-		case token.MappingValueType:
-			keys++
-		case token.CommentType, token.DirectiveType:
+		case token.MappingValueType, token.SequenceEntryType, token.CollectEntryType:
+			keys, content = keys+1, true
+		case token.DirectiveType:
+			directive = true // what follows it is its own, up to ---
+		case token.CommentType:
 		default:
 			content = true
 		}
 	}
 	if keys > maxKeys {
 		s.add(tooManyFields, snag.Place{Line: 1, Column: 1}, "",
-			fmt.Sprintf("the file has %d fields; at most %d are read", keys, maxKeys), "split the job")
+			fmt.Sprintf("the file has %d fields and items; at most %d are read", keys, maxKeys), "split the job")
 	}
 	if len(s.list) > 0 {
 		return nil
@@ -190,7 +192,7 @@ func (d *depth) open(column int) {
 
 func (s *scanner) add(k snag.Kind, at snag.Place, value, problem, remedy string) {
 	at.File = s.name
-	s.list.Add(k.At(at, value, problem, remedy))
+	s.found.add(k.At(at, shorten(value), problem, remedy))
 }
 
 func tokenPlace(t *token.Token) snag.Place {

@@ -63,7 +63,10 @@ func (n *node) within(offset int) snag.Place {
 }
 
 // A planter makes nodes from the parser's tree.
-type planter struct{ scanner }
+type planter struct {
+	scanner
+	last struct{ line, column, offset int } // where rest was last
+}
 
 // parse gives the root of the file, or nil with snags.
 func (p *planter) parse(src []byte) *node {
@@ -194,13 +197,23 @@ func (p *planter) scalar(t *token.Token, at snag.Place) *node {
 	return n
 }
 
-// rest gives the source line from a place on.
+// rest gives the source line from a place on. It goes on from the place before
+// on the same line, so that a line of many values is walked once.
 func (p *planter) rest(at snag.Place) string {
 	if at.Line < 1 || at.Line > len(p.lines) {
 		return ""
 	}
-	r := []rune(p.lines[at.Line-1])
-	return string(r[min(at.Column-1, len(r)):])
+	text, from := p.lines[at.Line-1], p.last
+	if from.line != at.Line || from.column > at.Column {
+		from.line, from.column, from.offset = at.Line, 1, 0
+	}
+	for from.column < at.Column && from.offset < len(text) {
+		_, n := utf8.DecodeRuneInString(text[from.offset:])
+		from.offset += n
+		from.column++
+	}
+	p.last = from
+	return text[from.offset:]
 }
 
 // commentAfter gives the comment that stands alone behind the colon or dash at

@@ -18,33 +18,53 @@ import (
 	"bowerwright/unit"
 )
 
-// A reader reads one file's nodes. It goes on after a snag, so that all are
-// found at once.
-type reader struct {
-	origin assume.Origin // Shop or Job
-	book   assume.Book
-	list   snag.List
-	more   int   // snags beyond maxSnags
-	at     *info // the field that is read
-	d      *draft
-	refs   []reference
-	first  *node // the key that names the file
+// found are the snags of one file, at most maxSnags of them.
+type found struct {
+	list snag.List
+	more int // how many are left out
 }
 
 // maxSnags is how many snags are shown at once. Beyond it nobody reads on, and
 // guessing at what was meant would take long.
 const maxSnags = 200
 
+func (f *found) add(s snag.Snag) {
+	if len(f.list) >= maxSnags {
+		f.more++
+		return
+	}
+	f.list.Add(s)
+}
+
+// all gives the snags, and says how many are left out.
+func (f *found) all(file string) snag.List {
+	if f.more > 0 {
+		return append(f.list, tooManySnags.At(snag.Place{File: file}, "", fmt.Sprintf("%d more are not shown", f.more), "put these right first"))
+	}
+	return f.list
+}
+
+// full tells whether another snag would be left out.
+func (f *found) full() bool { return len(f.list) >= maxSnags }
+
+// A reader reads one file's nodes. It goes on after a snag, so that all are
+// found at once.
+type reader struct {
+	origin assume.Origin // Shop or Job
+	book   assume.Book
+	found
+	at    *info // the field that is read
+	d     *draft
+	refs  []reference
+	first *node // the key that names the file
+}
+
 func (r *reader) bad(k snag.Kind, n *node, problem, remedy string) {
 	r.badAt(k, n.place, n.text, problem, remedy)
 }
 
 func (r *reader) badAt(k snag.Kind, at snag.Place, value, problem, remedy string) {
-	if len(r.list) >= maxSnags {
-		r.more++
-		return
-	}
-	r.list.Add(k.At(at, shorten(value), problem, remedy))
+	r.add(k.At(at, shorten(value), problem, remedy))
 }
 
 // shorten keeps a value to what is worth repeating.

@@ -3,6 +3,7 @@ package job
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"bowerwright/frame"
@@ -138,12 +139,17 @@ func (p *planner) closes(f frame.Frame) string {
 	return fmt.Sprintf("Lengths on the tape leave %s at the last joint, within the joint tolerance.", gap)
 }
 
+// familyOf says which multiples of its family's length the sides of a kind are.
 func (p *planner) familyOf(kind string) string {
 	for _, f := range p.result.Families {
+		var times []string
 		for i, k := range f.Kinds {
-			if k == kind && f.Why == "named in the job" {
-				return fmt.Sprintf("%d times %s", f.Times[i], p.w.text(f.Unit))
+			if t := fmt.Sprint(f.Times[i]); k == kind && f.Why == namedFamily && !slices.Contains(times, t) {
+				times = append(times, t)
 			}
+		}
+		if len(times) > 0 {
+			return fmt.Sprintf("%s times %s", strings.Join(times, " and "), p.w.text(f.Unit))
 		}
 	}
 	return ""

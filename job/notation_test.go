@@ -163,6 +163,8 @@ func num(text string) float64 {
 	return v
 }
 
+func num64(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
+
 func inches(text string) unit.Length {
 	l, err := unit.ParseLength(text, unit.Inches)
 	if err != nil {

@@ -184,7 +184,7 @@ type FamilyFacts struct {
 	Unit  Size     `json:"unit"`
 	Kinds []string `json:"kinds"`
 	Times []int    `json:"times"` // one for each kind: its side is Times x Unit
-	Why   string   `json:"why"`   // "named in the job" or "share a seam flush at both ends"
+	Why   string   `json:"why"`   // "named in the job" or "meet flush at both ends"
 }
 
 // FrameFacts are one placed frame.

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 	"sort"
 	"strings"
 
@@ -86,8 +87,11 @@ func (p *planner) family(path string, names []string, in map[string]bool) {
 	for i, c := range classes {
 		p.pin(c, f.Length(i))
 	}
-	p.result.Families = append(p.result.Families, FamilyFacts{Unit: p.w.cut(f.Unit.MM()), Kinds: kinds, Times: f.Times, Why: "named in the job"})
+	p.result.Families = append(p.result.Families, FamilyFacts{Unit: p.w.cut(f.Unit.MM()), Kinds: kinds, Times: f.Times, Why: namedFamily})
 }
+
+// namedFamily is why the sides of a family that the job names have one unit.
+const namedFamily = "named in the job"
 
 func (p *planner) noFamily(path string, names []string, sides []float64, err error) {
 	var list []string
@@ -187,6 +191,7 @@ func (p *planner) roundAll() {
 			p.note("shared-length-dropped", "frames."+s.Name,
 				fmt.Sprintf("%s cannot keep the lengths of the sides it shares and still close", s.title()),
 				"Its own lengths are kept; look at its seams in the list of near misses.")
+			p.leaveFamilies(s.Name)
 			set.Pinned = nil
 			built, err = frame.Build(s.outline, set)
 		}
@@ -196,6 +201,24 @@ func (p *planner) roundAll() {
 		}
 		s.built = built
 	}
+}
+
+// leaveFamilies takes a kind out of the families: its sides keep no ratio. A
+// family needs two kinds.
+func (p *planner) leaveFamilies(kind string) {
+	var out []FamilyFacts
+	for _, f := range p.result.Families {
+		left := FamilyFacts{Unit: f.Unit, Why: f.Why}
+		for i, k := range f.Kinds {
+			if k != kind {
+				left.Kinds, left.Times = append(left.Kinds, k), append(left.Times, f.Times[i])
+			}
+		}
+		if len(left.Kinds) == len(f.Kinds) || slices.ContainsFunc(left.Kinds, func(k string) bool { return k != left.Kinds[0] }) {
+			out = append(out, left)
+		}
+	}
+	p.result.Families = out
 }
 
 // title is what people call the kind.

@@ -153,12 +153,12 @@ func staircase(n int) string {
 func TestBadFiles(t *testing.T) {
 	used := map[string]bool{}
 	for _, c := range badFiles {
+		used[c.name+".txt"] = true
 		t.Run(c.name, func(t *testing.T) {
 			_, f, l := Read([]byte(c.src), c.name+".yaml", nil, "")
 			if !l.Stops() {
 				t.Fatal("nothing to put right was found")
 			}
-			used[c.name+".txt"] = true
 			golden(t, c.name, snag.Text(l, f.Source, snag.Width))
 		})
 	}

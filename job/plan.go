@@ -130,8 +130,9 @@ func (p *planner) lay(gap unit.Length, of func(*shape) layout.Kind) (layout.Layo
 	for _, s := range p.kinds {
 		kinds = append(kinds, of(s))
 	}
+	given := func(l unit.Length) float64 { return max(l.MM(), closedGap) } // 0 would be the layout's own default
 	return build(p.spec, kinds, layout.Settings{
-		Gap: gap.MM(), JointTolerance: p.set.tolerance.MM(), NearMiss: p.set.near.MM(), Heights: p.set.heights,
+		Gap: gap.MM(), JointTolerance: given(p.set.tolerance), NearMiss: given(p.set.near), Heights: p.set.heights,
 	})
 }
 

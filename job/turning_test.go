@@ -182,13 +182,13 @@ func twice(v []float64) []float64 {
 	return out
 }
 
-// A copy of a copy: mirrored at 60 in and again at 150 in is moved by 180 in.
+// A copy of a copy: mirrored at 60 in and again at 200 in is moved by 280 in.
 func TestCopyOfACopy(t *testing.T) {
 	s, moved := cluster(), cluster()
 	s.read("copy B1 R2 as C1 C2, mirrored at 60")
-	s.read("copy C1 C2 as D1 D2, mirrored at 150")
+	s.read("copy C1 C2 as D1 D2, mirrored at 200")
 	moved.read("copy B1 R2 as C1 C2, mirrored at 60")
-	moved.read("copy B1 R2 as D1 D2, moved by 180 0")
+	moved.read("copy B1 R2 as D1 D2, moved by 280 0")
 	got, want := worked(t, s), worked(t, moved)
 	sameOutlines(t, outlines(t, got, "B1"), outlines(t, want, "B1"), func(p geom.Point) geom.Point { return p })
 }

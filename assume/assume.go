@@ -47,6 +47,37 @@ const (
 	Mark            ID = "tape.mark"
 	MarkMetric      ID = "tape.mark-metric"
 	TestCornerShow  ID = "test-corner.show"
+
+	// Fixing: distances in diameters (D) of the fastener, eyes, drivers.
+	FixApart         ID = "fixing.apart"
+	FixEdge          ID = "fixing.edge"
+	FixEnd           ID = "fixing.end"
+	FixEndLeast      ID = "fixing.end-least"
+	FixPitch         ID = "fixing.pitch"
+	FixPitchAcross   ID = "fixing.pitch-across"
+	FixBoltEdge      ID = "fixing.bolt-edge"
+	FixBoltEnd       ID = "fixing.bolt-end"
+	FixBoltEndLeast  ID = "fixing.bolt-end-least"
+	FixBoltPitch     ID = "fixing.bolt-pitch"
+	FixKeep          ID = "fixing.keep"
+	FixSink          ID = "fixing.sink"
+	FixHold          ID = "fixing.hold"
+	FixFull          ID = "fixing.full"
+	FixStandard      ID = "fixing.standard"
+	FixEvery         ID = "fixing.every"
+	FixBore          ID = "fixing.bore"
+	EyeStanding      ID = "eye.standing"
+	EyeSeated        ID = "eye.seated"
+	EyeCamera        ID = "eye.camera"
+	EyeDistance      ID = "eye.distance"
+	DriverLength     ID = "driver.length"
+	DriverBit        ID = "driver.bit"
+	DriverHalf       ID = "driver.half"
+	RightAngleLength ID = "driver.right-angle"
+	RightAngleBit    ID = "driver.right-angle-bit"
+	RightAngleHalf   ID = "driver.right-angle-half"
+	SlantMost        ID = "driver.slant"
+	NutRoom          ID = "driver.nut"
 )
 
 // A Status says how well a number is known.
@@ -96,7 +127,7 @@ type Value struct {
 	ID     ID      `json:"id"`
 	Name   string  `json:"name"`
 	Value  float64 `json:"value"`
-	Unit   string  `json:"unit"` // in, ft, mm, deg, %
+	Unit   string  `json:"unit"` // in, ft, mm, deg, %, D (diameters of the fastener)
 	Low    float64 `json:"low"`
 	High   float64 `json:"high"`
 	Source string  `json:"source"`

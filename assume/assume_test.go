@@ -14,15 +14,18 @@ import (
 // The ids that code can name are exactly those of the file.
 func TestConstantsAreTheFile(t *testing.T) {
 	named := []ID{Moisture, JointTolerance, Kerf, TrimFar, TrimFirst, Adult, Child, Skirt, NearMiss, SeamGap,
-		OpeningFoot, OpeningHead, OpeningHip, OpeningShoulder, RoughAllowance, ClampHold, SawError, Hold, Swing, Tilt, Mark, MarkMetric, TestCornerShow}
+		OpeningFoot, OpeningHead, OpeningHip, OpeningShoulder, RoughAllowance, ClampHold, SawError, Hold, Swing, Tilt, Mark, MarkMetric, TestCornerShow,
+		FixApart, FixEdge, FixEnd, FixEndLeast, FixPitch, FixPitchAcross, FixBoltEdge, FixBoltEnd, FixBoltEndLeast, FixBoltPitch,
+		FixKeep, FixSink, FixHold, FixFull, FixStandard, FixEvery, FixBore, EyeStanding, EyeSeated, EyeCamera,
+		EyeDistance, DriverLength, DriverBit, DriverHalf, RightAngleLength, RightAngleBit, RightAngleHalf, SlantMost, NutRoom}
 	slices.Sort(named)
 	if ids := BuiltInBook().IDs(); !slices.Equal(ids, named) {
 		t.Errorf("the file has %v, the code names %v", ids, named)
 	}
 }
 
-// Common practice, no source: these are what the trade does, and a change of
-// them changes papers.
+// Common practice, no source, but for the distances in D, which are advice of the
+// standard's commentary, second-hand: a change of them changes papers.
 func TestBuiltInValues(t *testing.T) {
 	b := BuiltInBook()
 	for id, want := range map[ID]string{
@@ -31,6 +34,7 @@ func TestBuiltInValues(t *testing.T) {
 		RoughAllowance: "0.5 in", Moisture: "12 %", Adult: "5.5 ft", Skirt: "5.25 ft", Child: "3.5 ft",
 		OpeningFoot: "0 ft", OpeningHip: "3 ft", OpeningShoulder: "5 ft", OpeningHead: "6.5 ft",
 		Mark: "0.0625 in", MarkMetric: "1 mm", Swing: "50 deg", Tilt: "45 deg",
+		FixApart: "3 D", FixEdge: "2.5 D", FixEnd: "10 D", FixEndLeast: "5 D", FixPitch: "10 D", FixPitchAcross: "5 D", FixBoltEdge: "4 D", FixBoltEnd: "7 D", FixBoltEndLeast: "3.5 D", FixBoltPitch: "4 D", FixKeep: "0.0625 in", FixSink: "0 in", FixHold: "2 D", FixFull: "10 D", FixStandard: "6 D", FixEvery: "12 in", FixBore: "0.0625 in", EyeStanding: "63 in", EyeSeated: "46 in", EyeCamera: "60 in", EyeDistance: "10 ft", DriverLength: "7.5 in", DriverBit: "2 in", DriverHalf: "1.125 in", RightAngleLength: "2.25 in", RightAngleBit: "1 in", RightAngleHalf: "0.75 in", SlantMost: "45 deg", NutRoom: "2 in",
 	} {
 		v, ok := b.Lookup(id)
 		if got := Number(v.Value) + " " + v.Unit; !ok || got != want {

@@ -3,6 +3,7 @@ package job
 import (
 	"math"
 	"strconv"
+	"strings"
 
 	"bowerwright/geom"
 	"bowerwright/unit"
@@ -129,12 +130,19 @@ func (w scribe) limit(mm float64, to unit.Rounding) Size {
 	return Size{MM: micro(mm), US: unit.Format(us, w.us), Metric: unit.Format(metric, w.sawn)}
 }
 
-// signed is a small shift with its sign.
+// signed is a small shift with its sign; what is under the finest mark has none.
 func (w scribe) signed(mm float64) Size {
 	s := w.fine(math.Abs(mm))
 	s.MM = micro(mm)
 	if mm < 0 {
-		s.US, s.Metric = "-"+s.US, "-"+s.Metric
+		s.US, s.Metric = minus(s.US), minus(s.Metric)
 	}
 	return s
+}
+
+func minus(text string) string {
+	if text == "0 in" || text == "0 mm" || strings.HasPrefix(text, "under ") {
+		return text
+	}
+	return "-" + text
 }

@@ -278,7 +278,7 @@ type TimberFacts struct {
 	Proved          bool         `json:"proved"`
 	Rechecked       bool         `json:"rechecked"` // the proof was re-derived by the checker
 	ProofKind       string       `json:"proof_kind"`
-	Multipliers     []int64      `json:"multipliers,omitempty"`      // worth of each part, in the order of Stops\' parts as asked
+	Multipliers     []int64      `json:"multipliers,omitempty"`      // worth of each part, in the order of the kinds and their parts
 	MultiplierBoard int64        `json:"multiplier_board,omitempty"` // no board holds parts worth more
 	Boards          []BoardFacts `json:"boards"`
 	Stops           []StopFacts  `json:"stops"`      // in bench order
@@ -384,4 +384,29 @@ type Note struct {
 	Where string `json:"where"`
 	Text  string `json:"text"`
 	Do    string `json:"do"`
+}
+
+// emptyLists makes every list that holds nothing an empty one, so that
+// result.json has no null where a reader expects a list.
+func (r *Result) emptyLists() {
+	empty(&r.Families)
+	empty(&r.Seams)
+	empty(&r.Touches)
+	empty(&r.Near)
+	empty(&r.Openings)
+	empty(&r.Moved)
+	empty(&r.Tests)
+	empty(&r.Notes)
+	empty(&r.Overall.Standing)
+	empty(&r.Overall.Hanging)
+	empty(&r.Overall.Groups)
+	for i := range r.Kinds {
+		empty(&r.Kinds[i].Sizes)
+	}
+}
+
+func empty[T any](list *[]T) {
+	if *list == nil {
+		*list = []T{}
+	}
 }

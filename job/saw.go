@@ -123,6 +123,7 @@ const believable = 5
 
 // finish lists the assumptions used and whatever needs all of the above.
 func (p *planner) finish() {
+	p.result.emptyLists()
 	for _, v := range p.book.Used() {
 		p.result.Assumed = append(p.result.Assumed, AssumedFacts{
 			ID: string(v.ID), Name: v.Name, Value: p.assumed(v.Value, v.Unit), Range: assume.Number(v.Low) + " to " + assume.Number(v.High) + " " + v.Unit,

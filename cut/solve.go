@@ -35,7 +35,7 @@ func Solve(ctx context.Context, o Order, s Settings) (Plan, error) {
 	r := pack.Solve(ctx, in, work)
 	proof := r.Proof
 	if !reflect.DeepEqual(in, low) {
-		proof = pack.Confirm(low, r.Proof, work)
+		proof = pack.Confirm(ctx, low, r.Proof, work)
 	}
 	p := Plan{CutShort: r.CutShort, Work: r.Work, AreaBound: o.areaBound(ks)}
 	p.Boards = o.layOut(ks, pack.Gather(in, r.Plan))

@@ -2,14 +2,15 @@ package pack
 
 import (
 	"cmp"
+	"context"
 	"slices"
 )
 
 // Confirm gives the bound that the multipliers of a proof have on another
 // instance of the same kinds, within a budget of work. What it cannot confirm
 // it takes back.
-func Confirm(in *Instance, p Proof, work int64) Proof {
-	pr := newPricer(in)
+func Confirm(ctx context.Context, in *Instance, p Proof, work int64) Proof {
+	pr := newPricer(ctx, in)
 	pr.limit = work
 	total := worth(p.Value, in.needs())
 	f := pr.search(p.Value, p.Most, 0)
@@ -20,7 +21,7 @@ func Confirm(in *Instance, p Proof, work int64) Proof {
 	if !p.Cover {
 		return q
 	}
-	s := &solver{in: in, need: in.needs(), limit: work, boards: p.Bound}
+	s := &solver{ctx: ctx, in: in, need: in.needs(), limit: work, boards: p.Bound}
 	if plan, sure := s.cover(q.Value, q.Most, p.Bound-1); plan == nil && sure {
 		q.Bound, q.Cover = p.Bound, true
 	}

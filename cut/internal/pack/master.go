@@ -118,10 +118,8 @@ func (m *master) entering() (col int, ok bool) {
 // column multiplies a column by the basis inverse.
 func (m *master) column(col int) []float64 {
 	u := make([]float64, m.rows)
-	items := Pattern{}
-	if col < 0 {
-		items = Pattern{{-1 - col, -1}}
-	} else {
+	items := Pattern{{-1 - col, -1}}
+	if col >= 0 {
 		items = m.cols[col]
 	}
 	for r, row := range m.inv {
@@ -139,13 +137,11 @@ func (m *master) pivot(col int) bool {
 	if r < 0 {
 		return false
 	}
-	gain := cost(col)
 	if col >= 0 {
-		gain = -m.saves(m.cols[col])
+		m.replace(r, u, -m.saves(m.cols[col]))
 	} else {
-		gain = m.price[-1-col]
+		m.replace(r, u, m.price[-1-col])
 	}
-	m.replace(r, u, gain)
 	m.basis[r] = col
 	m.pivots++
 	m.work += int64(m.rows)

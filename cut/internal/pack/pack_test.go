@@ -9,6 +9,9 @@ import (
 	"testing"
 )
 
+// bg never ends.
+var bg = context.Background()
+
 // random gives a small instance with a few states whose gaps obey the
 // triangle rule, as those of slanted ends do.
 func random(r *rand.Rand, kinds, need int) *Instance {
@@ -117,7 +120,7 @@ func TestSolveIsFewest(t *testing.T) {
 	r := rand.New(rand.NewSource(1))
 	for range 300 {
 		in := random(r, 1+r.Intn(5), 3)
-		res := Solve(context.Background(), in, 1_000_000)
+		res := Solve(bg, in, 1_000_000)
 		valid(t, in, res.Plan, res.Boards)
 		if n := fewest(in); res.Boards != n || !res.Proved() {
 			t.Fatalf("%+v: %d boards, bound %d; fewest %d", in, res.Boards, res.Proof.Bound, n)
@@ -134,7 +137,7 @@ func TestPricerFindsBest(t *testing.T) {
 		for _, p := range all(in) {
 			best = max(best, p.of(v))
 		}
-		f := newPricer(in).search(v, 0, 0)
+		f := newPricer(bg, in).search(v, 0, 0)
 		if !f.sure || f.value != best {
 			t.Fatalf("%+v %v: %d, best %d", in, v, f.value, best)
 		}
@@ -143,10 +146,10 @@ func TestPricerFindsBest(t *testing.T) {
 				t.Fatalf("%v of worth %d", p, p.of(v))
 			}
 		}
-		if g := newPricer(in).search(v, best, 0); !g.sure || len(g.patterns) > 0 || g.value != best {
+		if g := newPricer(bg, in).search(v, best, 0); !g.sure || len(g.patterns) > 0 || g.value != best {
 			t.Fatalf("something beats the best: %+v", g)
 		}
-		if g := newPricer(in).search(v, 0, 3); g.value > best {
+		if g := newPricer(bg, in).search(v, 0, 3); g.value > best {
 			t.Fatalf("a guess of %d beats the best, %d", g.value, best)
 		}
 	}
@@ -155,7 +158,7 @@ func TestPricerFindsBest(t *testing.T) {
 // A pricer whose limit is met is not sure.
 func TestPricerLimit(t *testing.T) {
 	in := random(rand.New(rand.NewSource(3)), 6, 3)
-	p := newPricer(in)
+	p := newPricer(bg, in)
 	p.limit = 3
 	if f := p.search([]int64{7, 8, 9, 10, 11, 12}, 0, 0); f.sure {
 		t.Errorf("sure after %d labels", p.work)
@@ -204,7 +207,7 @@ func TestLister(t *testing.T) {
 				want[p.key()] = true
 			}
 		}
-		l := lister{in: in, need: in.needs(), value: v, least: least, limit: 1 << 40}
+		l := lister{ctx: bg, in: in, need: in.needs(), value: v, least: least, limit: 1 << 40}
 		if !l.list() {
 			t.Fatal("gave up")
 		}
@@ -226,8 +229,8 @@ func TestCover(t *testing.T) {
 		in := random(r, 1+r.Intn(4), 3)
 		n := fewest(in)
 		v := loose(r, len(in.Kinds))
-		most := newPricer(in).search(v, 0, 0).value
-		s := &solver{in: in, need: in.needs(), limit: 1 << 40}
+		most := newPricer(bg, in).search(v, 0, 0).value
+		s := &solver{ctx: bg, in: in, need: in.needs(), limit: 1 << 40}
 		if plan, sure := s.cover(v, most, n); plan == nil || !sure || count(s.asUses(plan)) > n {
 			t.Fatalf("%+v %v: no cover of %d boards", in, v, n)
 		}
@@ -252,7 +255,7 @@ func perfect() *Instance {
 }
 
 func TestPerfectFill(t *testing.T) {
-	r := Solve(context.Background(), perfect(), budget)
+	r := Solve(bg, perfect(), budget)
 	valid(t, perfect(), r.Plan, r.Boards)
 	if r.Boards != 8 || !r.Proved() {
 		t.Errorf("%d boards, bound %d, best 8", r.Boards, r.Proof.Bound)
@@ -264,7 +267,7 @@ func TestPerfectFill(t *testing.T) {
 // and no bound believes it.
 func TestFloatsProveNothing(t *testing.T) {
 	in := perfect()
-	s := &solver{ctx: context.Background(), in: in, need: in.needs(), have: map[string]bool{}, limit: budget}
+	s := &solver{ctx: bg, in: in, need: in.needs(), have: map[string]bool{}, limit: budget}
 	s.proof = lengths(in)
 	s.offer(s.greedy(in, s.need))
 	m := newMaster(in)
@@ -289,7 +292,7 @@ func TestAnyWorthsBound(t *testing.T) {
 	for range 300 {
 		in := random(r, 1+r.Intn(5), 3)
 		v := loose(r, len(in.Kinds))
-		p := Confirm(in, Proof{Value: v, Most: 0}, 1<<40)
+		p := Confirm(bg, in, Proof{Value: v, Most: 0}, 1<<40)
 		if n := fewest(in); p.Bound > n || p.Cover {
 			t.Fatalf("%+v %v: bound %d, fewest %d", in, v, p.Bound, n)
 		}
@@ -299,19 +302,19 @@ func TestAnyWorthsBound(t *testing.T) {
 // Confirm takes back what it cannot confirm.
 func TestConfirm(t *testing.T) {
 	in := plainInstance(10, Kind{Length: 6, Need: 3}, Kind{Length: 4, Need: 3})
-	p := Solve(context.Background(), in, 1000).Proof
+	p := Solve(bg, in, 1000).Proof
 	if p.Bound != 3 {
 		t.Fatalf("bound %d, want 3", p.Bound)
 	}
 	roomy := plainInstance(20, Kind{Length: 6, Need: 3}, Kind{Length: 4, Need: 3})
-	if q := Confirm(roomy, p, 1000); q.Bound != 2 {
+	if q := Confirm(bg, roomy, p, 1000); q.Bound != 2 {
 		t.Errorf("on boards twice as long the bound is %d, want 2", q.Bound)
 	}
 	p.Cover, p.Bound = true, 4
-	if q := Confirm(in, p, 1000); q.Bound != 3 || q.Cover {
+	if q := Confirm(bg, in, p, 1000); q.Bound != 3 || q.Cover {
 		t.Errorf("a false cover was confirmed: %+v", q)
 	}
-	if q := Confirm(in, p, 0); q.Bound != 3 {
+	if q := Confirm(bg, in, p, 0); q.Bound != 3 {
 		t.Errorf("without a budget the bound by lengths is 3, not %d", q.Bound)
 	}
 }
@@ -339,7 +342,7 @@ func TestGatherKeepsThePlan(t *testing.T) {
 	gained := 0
 	for range 200 {
 		in := random(r, 5, 4)
-		res := Solve(context.Background(), in, 1_000_000)
+		res := Solve(bg, in, 1_000_000)
 		g := Gather(in, res.Plan)
 		valid(t, in, g, res.Boards)
 		if emptiest(in, g) < emptiest(in, res.Plan) {
@@ -380,7 +383,7 @@ func TestSameAnswerTwice(t *testing.T) {
 	r := rand.New(rand.NewSource(9))
 	for range 20 {
 		in := random(r, 6, 9)
-		a, b := Solve(context.Background(), in, 100_000), Solve(context.Background(), in, 100_000)
+		a, b := Solve(bg, in, 100_000), Solve(bg, in, 100_000)
 		if !reflect.DeepEqual(a, b) {
 			t.Fatalf("%+v\n%+v", a, b)
 		}
@@ -389,7 +392,7 @@ func TestSameAnswerTwice(t *testing.T) {
 
 // A cancelled search gives a plan all the same, and a bound.
 func TestCutShort(t *testing.T) {
-	ctx, cancel := context.WithCancel(context.Background())
+	ctx, cancel := context.WithCancel(bg)
 	cancel()
 	in := perfect()
 	r := Solve(ctx, in, budget)

@@ -2,6 +2,7 @@ package pack
 
 import (
 	"cmp"
+	"context"
 	"math"
 	"slices"
 )
@@ -24,6 +25,7 @@ type step struct {
 // A pricer looks for the most valuable pattern, by labels in the kinds' order,
 // of which it keeps per state those that no shorter one outbids.
 type pricer struct {
+	ctx   context.Context
 	in    *Instance
 	rel   relaxed
 	need  []int
@@ -41,8 +43,8 @@ type pricer struct {
 }
 
 // newPricer makes a pricer for the counts an instance needs.
-func newPricer(in *Instance) *pricer {
-	return &pricer{in: in, rel: in.relax(), need: in.needs(), limit: math.MaxInt64}
+func newPricer(ctx context.Context, in *Instance) *pricer {
+	return &pricer{ctx: ctx, in: in, rel: in.relax(), need: in.needs(), limit: math.MaxInt64}
 }
 
 // found is what a search for patterns came to.
@@ -70,7 +72,7 @@ func (p *pricer) search(value []int64, above int64, cells int) found {
 		p.tail.from(p, k)
 		p.prune()
 		p.stage(k)
-		if p.work > p.limit {
+		if p.work > p.limit || p.ctx.Err() != nil {
 			return found{p.best, p.patterns(), false}
 		}
 	}

@@ -2,6 +2,7 @@ package pack
 
 import (
 	"cmp"
+	"context"
 	"slices"
 )
 
@@ -35,13 +36,13 @@ func (s *solver) settle() {
 // n most - total in all. Without a plan, sure says that there is none.
 func (s *solver) cover(value []int64, most int64, n int) (plan []Pattern, sure bool) {
 	slack := int64(n)*most - worth(value, s.need)
-	l := lister{in: s.in, need: s.need, value: value, least: most - slack, limit: min(s.limit-s.work, mostNodes)}
+	l := lister{ctx: s.ctx, in: s.in, need: s.need, value: value, least: most - slack, limit: min(s.limit-s.work, mostNodes)}
 	sure = l.list()
 	s.work += l.work
 	if !sure {
 		return nil, false
 	}
-	c := cover{need: slices.Clone(s.need), value: value, most: most, limit: s.limit - s.work, seen: map[string]bool{}}
+	c := cover{ctx: s.ctx, need: slices.Clone(s.need), value: value, most: most, limit: s.limit - s.work, seen: map[string]bool{}}
 	plan, sure = c.search(l.found, n, slack)
 	s.work += c.work
 	return plan, sure
@@ -50,7 +51,7 @@ func (s *solver) cover(value []int64, most int64, n int) (plan []Pattern, sure b
 // tighten brings the linear program of the whole instance to its end, where the
 // multipliers leave a plan the least to lose.
 func (s *solver) tighten() {
-	p := newPricer(s.in)
+	p := newPricer(s.ctx, s.in)
 	for !s.done() {
 		s.top.solve(50 * s.top.rows)
 		value, board := scale(s.top.price)
@@ -83,6 +84,7 @@ func (s *solver) asUses(pats []Pattern) []Use {
 // A lister lists the patterns worth at least least to which nothing can be
 // added.
 type lister struct {
+	ctx   context.Context
 	in    *Instance
 	need  []int
 	value []int64
@@ -97,7 +99,7 @@ type lister struct {
 
 // list says whether it listed them all.
 func (l *lister) list() bool {
-	p := newPricer(l.in)
+	p := newPricer(l.ctx, l.in)
 	p.value = l.value
 	p.sortByDensity()
 	l.rel, l.count = p.rel, make([]int, len(l.need))
@@ -111,7 +113,7 @@ func (l *lister) list() bool {
 // from lists what the pattern so far can grow into with kinds from k on.
 func (l *lister) from(k int, at []int64, val int64) bool {
 	l.work++
-	if l.work > l.limit || len(l.found) > mostListed {
+	if l.work > l.limit || len(l.found) > mostListed || l.ctx.Err() != nil {
 		return false
 	}
 	if val >= l.least && l.in.used(at) <= l.in.Room && l.full() {
@@ -185,6 +187,7 @@ type listed struct {
 
 // A cover looks for a given number of patterns that hold every count.
 type cover struct {
+	ctx   context.Context
 	need  []int
 	value []int64
 	most  int64
@@ -213,7 +216,7 @@ func (c *cover) search(list []*listed, n int, slack int64) (plan []Pattern, sure
 		}
 	}()
 	for _, l := range with {
-		if c.work > c.limit {
+		if c.work > c.limit || c.ctx.Err() != nil {
 			return nil, false
 		}
 		cut := c.cut(l.pattern)

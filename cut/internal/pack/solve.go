@@ -160,7 +160,7 @@ const guesses = 128
 // generate adds columns to m until none saves anything. With prove it takes
 // the bounds met on the way, and stops when the best plan is proved.
 func (s *solver) generate(in *Instance, m *master, prove bool) {
-	p := newPricer(in)
+	p := newPricer(s.ctx, in)
 	for !s.spent() {
 		before := m.work
 		m.solve(50 * m.rows)

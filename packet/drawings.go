@@ -12,7 +12,7 @@ const (
 	drawTop   = 21.0
 	drawLeft  = 16.0  // the height's dimension stands left of it
 	drawRight = 160.0 // heights over the floor are written right of it
-	drawFoot  = 174.0 // the lowest the floor line may lie
+	drawFoot  = 162.0 // the lowest the floor line may lie
 )
 
 // sideWords say on each of the two drawing pages from where one looks.

@@ -210,6 +210,12 @@ func anyResult(rng *rand.Rand) job.Result {
 	r.Banner = anyText(rng, 40)
 	for i := range r.Timber {
 		r.Timber[i].Claim, r.Timber[i].Species, r.Timber[i].Cost = anyText(rng, 20), anyText(rng, 4), anyText(rng, 2)
+		turn := []string{"", "roll", "swap ends", "roll and swap ends"}[rng.Intn(4)]
+		for _, b := range r.Timber[i].Boards {
+			for j := range b.Parts {
+				b.Parts[j].Turn = turn
+			}
+		}
 		for j := range r.Timber[i].Stops {
 			r.Timber[i].Stops[j].Held = anyText(rng, 12)
 			r.Timber[i].Stops[j].Face = []string{"outside face", "inside face", ""}[rng.Intn(3)]

@@ -125,33 +125,39 @@ func (p sawPicture) blade(near, far float64) {
 	p.s.add(drawing.Stroke(drawing.PenCut, at(-picRail-0.4), at(foot)))
 	setting := p.t.stop.Second
 	end := near + u.X*foot/u.Y
-	words := unsigned(setting)
 	p.s.add(drawing.Stroke(drawing.PenHidden, p.pt(end, foot), p.pt(end, picDepth+2)))
 	if math.Abs(setting.Degrees) > 0.5 {
 		p.arc(end, foot, math.Atan2(-u.X, u.Y))
 	}
-	dir := 1.0
-	if far > near {
-		dir = -1
+	p.setting(end, foot)
+}
+
+// setting says the angle beside the blade's foot, clear of the signs for
+// turning: beyond the blade, and where a blade leaning out leaves little room
+// there, at the edge and without the other way of counting.
+func (p sawPicture) setting(end, foot float64) {
+	const clear, room = 116.0, 55.0
+	x := max(end+7, clear)
+	edge := x+room > fieldW
+	if edge {
+		x = fieldW
 	}
-	big := drawing.Label(p.pt(end+dir*(7+max(0, near-far)*0.5), foot-4), drawing.Figure, words).Bold()
-	small := drawing.Label(big.At, drawing.Small, "from straight across").Quiet()
-	along := drawing.Label(big.At, drawing.Small, "counted from along the board: "+p.t.part.Second.Along.Text).Quiet()
-	if p.right == (dir > 0) {
-		big, small, along = big.RightAligned(), small.RightAligned(), along.RightAligned()
-	}
-	if p.t.part.Rough != nil {
-		along.Spans = nil
-	}
-	step := 4.4
+	at := p.pt(x, foot-4)
 	if p.tilted {
-		big.At.Y = p.y + 5.5 // clear of the board, which lies at the foot
+		at.Y = p.y + 5.5 // clear of the board, which lies at the foot
 	}
-	small.At.Y += step
-	along.At.Y += 2 * step
-	p.s.say(big)
-	p.s.say(small)
-	p.s.say(along)
+	lines := []drawing.Text{drawing.Label(at, drawing.Figure, unsigned(p.t.stop.Second)).Bold(),
+		drawing.Label(at, drawing.Small, "from straight across").Quiet()}
+	if p.t.part.Rough == nil && !edge {
+		lines = append(lines, drawing.Label(at, drawing.Small, "counted from along the board: "+p.t.part.Second.Along.Text).Quiet())
+	}
+	for i, l := range lines {
+		if p.right != edge {
+			l = l.RightAligned()
+		}
+		l.At.Y += float64(i) * leading(drawing.Small)
+		p.s.say(l)
+	}
 }
 
 // arc marks the angle from the line straight across to the blade's.
@@ -237,14 +243,17 @@ func (p sawPicture) turning() {
 	if !turns(p.t.turn) {
 		return
 	}
-	x, y := 36.0, p.y+picRail+picDepth+7
+	x, y := turnStart, p.y+picRail+picDepth+7
 	if p.tilted {
 		y = p.y + 1
 	}
-	if p.right {
-		x = fieldW - 36 - turnWide
-	}
 	roll, swap := strings.Contains(p.t.turn, "roll"), strings.Contains(p.t.turn, "swap")
+	if p.right {
+		x = fieldW - turnStart - turnWide
+		if roll && swap {
+			x -= turnSign
+		}
+	}
 	if roll {
 		rollSign(p.s, x, y)
 		x += turnSign
@@ -259,8 +268,9 @@ func (p sawPicture) turning() {
 
 // How much room the signs take, mm.
 const (
-	turnSign = 26.0
-	turnWide = 60.0
+	turnStart = 25.0
+	turnSign  = 24.0
+	turnWide  = 62.0
 )
 
 // rollSign is a board turning over about its length, its end staying put.

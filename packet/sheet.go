@@ -98,11 +98,14 @@ func (p *page) foot(j job.JobFacts, mark string, n, of int, made time.Time) {
 	name := fitted(drawing.Label(drawing.Pt(0, 251.6), drawing.Small, j.Name).Bold(), 40, drawing.Small)
 	p.say(name)
 	p.say(drawing.Label(drawing.Pt(name.Width(), 251.6), drawing.Small, fmt.Sprintf(", page %d of %d", n, of)))
-	when := "mark " + mark
+	when := ""
 	if !made.IsZero() {
-		when = "made " + made.Format("2 January 2006, 15:04") + ", " + when
+		when = "made " + made.Format("2 January 2006, 15:04")
 	}
-	p.say(drawing.Label(drawing.Pt(0, 256.2), drawing.Small, when))
+	if mark != "" {
+		mark = "mark " + mark
+	}
+	p.say(drawing.Label(drawing.Pt(0, 256.2), drawing.Small, joined(", ", when, mark)))
 	p.add(drawing.CheckBars(drawing.Pt(71.5, 253.2))...)
 }
 

@@ -121,7 +121,7 @@ func openings(r job.Result) section {
 		if !o.Bounded {
 			between = "open at one side or more"
 		}
-		rows = append(rows, []cell{pair(first(r.Job, o.Height), second(r.Job, o.Height)), pair(first(r.Job, o.Clear), second(r.Job, o.Clear)), text(between)})
+		rows = append(rows, []cell{smallPair(r, o.Height), smallPair(r, o.Clear), small(between)})
 	}
 	if rows == nil {
 		return nil

@@ -193,10 +193,17 @@ func (l list) split(room float64) (now, later block, ok bool) {
 	if fit <= 0 || fit >= len(l.rows) {
 		return block{}, block{}, false
 	}
+	// No line alone on the next page.
+	if least := len(l.rows) - widow*l.n; fit > least && least > 0 {
+		fit = least
+	}
 	first, rest := l, l
 	first.rows, rest.rows = l.rows[:fit], l.rows[fit:]
 	return first.block(), rest.block(), true
 }
+
+// widow is the number of lines that go on to the next page at least.
+const widow = 3
 
 // column draws rows below a head at a place.
 func (l list) column(s *sheet, x, y float64, rows []block) {

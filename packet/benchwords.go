@@ -1,0 +1,272 @@
+package packet
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"bowerwright/drawing"
+	"bowerwright/job"
+)
+
+// Two columns below the picture, mm.
+const (
+	orderWide = 92.0
+	orderGap  = 7.0
+	stepIn    = 8.0
+	stepGap   = 1.3
+	sideHigh  = 40.0 // of the picture that says which side is which
+)
+
+// orderAndMeasures are the two columns below the picture: what to do in what
+// order, and what the parts and the frame measure when they are right.
+func orderAndMeasures(r job.Result, k job.KindFacts, ts []task, measures int) block {
+	left := orderColumn(r, k, ts)
+	right := measureColumn(r, k, ts, measures)
+	if len(ts) > 1 { // which side is which goes below the shorter column
+		if height(left) < height(right) {
+			left = append(left, sidesBlock(k, stepIn, orderWide))
+		} else {
+			right = append(right, sidesBlock(k, orderWide+orderGap, fieldW))
+		}
+	}
+	return block{h: max(height(left), height(right)), gap: 4, draw: func(s *sheet, y float64) {
+		for _, c := range [][]block{left, right} {
+			at := y
+			for _, b := range c {
+				at += b.gap
+				b.draw(s, at)
+				at += b.h
+			}
+		}
+	}}
+}
+
+func columnTitle(x float64, words string) block {
+	return block{h: 7, draw: func(s *sheet, y float64) {
+		s.say(drawing.Label(drawing.Pt(x, y+4), drawing.Lead, words).Bold())
+	}}
+}
+
+func orderColumn(r job.Result, k job.KindFacts, ts []task) []block {
+	out := []block{columnTitle(0, "In this order")}
+	for i, st := range stepsFor(r, k, ts) {
+		lines := wrap(st, drawing.Regular, drawing.Body, orderWide-stepIn)
+		out = append(out, block{h: leading(drawing.Body)*float64(len(lines)) + stepGap, draw: func(s *sheet, y float64) {
+			s.say(drawing.Label(drawing.Pt(0, y+4), drawing.Lead, itoa(i+1)).Bold())
+			for j, l := range lines {
+				s.say(drawing.Label(drawing.Pt(stepIn, y+4+leading(drawing.Body)*float64(j)), drawing.Body, l))
+			}
+		}})
+	}
+	return out
+}
+
+func sidesBlock(k job.KindFacts, x0, x1 float64) block {
+	return block{h: sideHigh, gap: 2, draw: func(s *sheet, y float64) {
+		whichSide(s, box{x0, y, x1, y + sideHigh - 2}, k)
+	}}
+}
+
+func measureColumn(r job.Result, k job.KindFacts, ts []task, measures int) []block {
+	x := orderWide + orderGap
+	out := []block{columnTitle(x, "Right when it measures")}
+	rows := table(x, []column{{"", 44, false}, {"", fieldW - x - 44 - colGap, true}}, measureRows(r, k, ts, measures))[1:]
+	out = append(out, rows...)
+	note := wrap(errorSays(r, k), drawing.Regular, drawing.Body, fieldW-x-4)
+	h := leading(drawing.Body) * float64(len(note))
+	return append(out, block{h: h + 1, gap: 2.5, draw: func(s *sheet, y float64) {
+		s.add(drawing.Rect(drawing.Pen{}, drawing.Black, x, y, 1.2, h))
+		for i, l := range note {
+			s.say(drawing.Label(drawing.Pt(x+4, y+3.7+leading(drawing.Body)*float64(i)), drawing.Body, l))
+		}
+	}})
+}
+
+// whichSide draws the frame small, each side with its number and the mark of
+// its part.
+func whichSide(s *sheet, b box, k job.KindFacts) {
+	e := job.Result{Overall: job.Overall{Width: extentSize(k.Outside, 0), Height: extentSize(k.Outside, 1)}}
+	v := viewIn(e, b, false)
+	lo := lowest(k.Outside)
+	shifted := func(ps []job.XY) []drawing.Point {
+		out := make([]drawing.Point, len(ps))
+		for i, p := range ps {
+			out[i] = v.at(job.XY{p[0] - lo[0], p[1] - lo[1]})
+		}
+		return out
+	}
+	p := placed{f: job.FrameFacts{Open: k.Open}, out: shifted(k.Outside), in: shifted(k.Inside)}
+	p.boards(s)
+	pl := newPlacer(box{b.x0 - 6, b.y0 - 4, b.x1 + 6, b.y1 + 4})
+	p.block(pl)
+	for _, q := range k.Parts {
+		for _, n := range q.Sides {
+			sideMark(s, pl, p, n, q.Mark)
+		}
+	}
+}
+
+// sideMark writes a side's number and part inside the frame, or outside it
+// where that is full.
+func sideMark(s *sheet, pl *placer, p placed, n int, mark string) {
+	if n < 1 || n > len(p.out) {
+		return
+	}
+	a, b := p.out[n-1], p.out[n%len(p.out)]
+	u := b.Sub(a).Unit()
+	for _, words := range []string{mark, itoa(n)} {
+		w, h := drawing.Width(words, drawing.Bold, drawing.Small), capHeight(drawing.Small)
+		for _, sign := range []float64{-1, 1} { // page y runs down: the inside is on the right hand
+			nrm := u.Perp().Mul(sign)
+			reach := (w*abs(nrm.X) + h*abs(nrm.Y)) / 2
+			c, ok := pl.seat(alongSeam, func(t, d float64) box {
+				return around(a.Lerp(b, t).Add(nrm.Mul(reach+0.8+d)), w, h).grown(0.3)
+			})
+			if ok {
+				pl.take(c)
+				s.say(drawing.Label(drawing.Pt((c.x0+c.x1)/2, c.y1-0.3), drawing.Small, words).Bold().Centred())
+				return
+			}
+		}
+	}
+}
+
+func lowest(ps []job.XY) job.XY {
+	lo := job.XY{math.Inf(1), math.Inf(1)}
+	for _, p := range ps {
+		lo = job.XY{min(lo[0], p[0]), min(lo[1], p[1])}
+	}
+	return lo
+}
+
+// extentSize is how far an outline reaches along an axis, for a picture's scale
+// only: it is not printed.
+func extentSize(ps []job.XY, axis int) job.Size {
+	lo, hi := math.Inf(1), math.Inf(-1)
+	for _, p := range ps {
+		lo, hi = min(lo, p[axis]), max(hi, p[axis])
+	}
+	return job.Size{MM: hi - lo}
+}
+
+// turns says whether a turn is one: "" and "none" are not.
+func turns(s string) bool { return s != "" && s != "none" }
+
+// stepsFor is the order of work, in the card's words, figures from the Result.
+func stepsFor(r job.Result, k job.KindFacts, ts []task) []string {
+	var out []string
+	for _, c := range r.Tests {
+		if c.Kind == k.Name {
+			out = append(out, fmt.Sprintf("Test corner first: two arms of scrap, %s outside, close to %s from tip to tip.",
+				first(r.Job, c.Arms), first(r.Job, c.Across)))
+		}
+	}
+	out = append(out, "Cut 0 takes the board's end off at the first setting: that is waste.")
+	set := "Set the stop, tooth to stop, " + ts[0].stop.Point + " touching"
+	if f := ts[0].stop.Face; f != "" {
+		set += " (" + f + ")"
+	}
+	out = append(out, set+". Saw one and measure it.")
+	if len(ts) > 1 {
+		out = append(out, "Shortest stop first, in the order of the table; a board ends on a part long enough to hold.")
+	}
+	for i, x := range ts {
+		if i > 0 && (x.turn == ts[0].turn || x.turn == "") {
+			continue
+		}
+		what := "Saw, push up to the stop, saw again"
+		if turns(x.turn) {
+			what = "Saw, then " + x.turn + ", push up to the stop, saw again"
+		}
+		if len(ts) > 1 && i > 0 {
+			what = x.part.Mark + ": " + strings.ToLower(what[:1]) + what[1:]
+		}
+		out = append(out, what+".")
+	}
+	if leansOut(ts) {
+		out = append(out, "A minus sign: the saw leans the other way, so that the inside is longer at that end.")
+	}
+	if h := ts[0].stop.Held; h != "" {
+		out = append(out, sentence(h))
+	}
+	return append(out, fmt.Sprintf("Lay %s dry on a flat bench before any glue.", plural(partsOf(k), "part")))
+}
+
+func leansOut(ts []task) bool {
+	for _, t := range ts {
+		if t.part.First.Setting.Degrees < 0 || t.part.Second.Setting.Degrees < 0 {
+			return true
+		}
+	}
+	return false
+}
+
+func partsOf(k job.KindFacts) int {
+	n := 0
+	for _, p := range k.Parts {
+		n += p.PerFrame
+	}
+	return n
+}
+
+// measureRows are the built sizes of the frame and the short points of its
+// parts.
+func measureRows(r job.Result, k job.KindFacts, ts []task, most int) [][]cell {
+	var rows [][]cell
+	row := func(name string, z job.Size) {
+		rows = append(rows, []cell{text(name), pair(first(r.Job, z), second(r.Job, z))})
+	}
+	for _, n := range k.Sizes[:min(len(k.Sizes), most)] {
+		row(n.Name, n.Built)
+	}
+	for _, t := range ts[:min(len(ts), mostShort)] {
+		row("short point of "+t.part.Mark, t.part.ShortPoint)
+	}
+	return rows
+}
+
+// How many measures a card has room for; all of them are in the list of sizes.
+const (
+	mostSizes = 5
+	fewSizes  = 3
+	mostShort = 4
+)
+
+// errorSays is what a saw out of true does to this kind, and how it closes.
+func errorSays(r job.Result, k job.KindFacts) string {
+	e := k.SawError
+	s := ""
+	if k.Closes != "" {
+		s = sentence(k.Closes) + " "
+	}
+	if e.Error.Text == "" {
+		return s
+	}
+	what := "opens the last joint " + both(r.Job, e.LastGap) + ": " + e.TooSteep + " if too steep, " + e.TooShallow + " if too shallow"
+	if e.Open {
+		what = "turns the feet out of the floor's plane: they stand on an edge"
+	}
+	return s + fmt.Sprintf("A saw out by %s a cut %s. For %s it must be true to %s a cut.",
+		e.Error.Text, what, first(r.Job, r.Job.Tolerance), e.TrueTo.Text)
+}
+
+// wayOut is the panel for a part that the saw cannot reach.
+func wayOut(r job.Result, t task) block {
+	blocks := ""
+	for i, a := range t.part.Block {
+		if a.Text == "" {
+			continue
+		}
+		blocks += fmt.Sprintf(" Block at the %s end: %s.", [2]string{"first", "second"}[min(i, 1)], a.Text)
+	}
+	words := fmt.Sprintf("%s: beyond the saw's reach. Square to %s first.%s %s", t.part.Mark, both(r.Job, *t.part.Rough), blocks, sentence(t.part.WayOut))
+	lines := wrap(words, drawing.Medium, drawing.Body, fieldW-10)
+	h := leading(drawing.Body)*float64(len(lines)) + 5
+	return block{h: h, gap: 3, draw: func(s *sheet, y float64) {
+		s.add(drawing.Rect(drawing.PenRule, drawing.White, 0, y, fieldW, h))
+		for i, l := range lines {
+			s.say(drawing.Label(drawing.Pt(5, y+6+leading(drawing.Body)*float64(i)), drawing.Body, l).Medium())
+		}
+	}}
+}

@@ -1,0 +1,109 @@
+package packet
+
+import (
+	"bowerwright/drawing"
+	"bowerwright/job"
+)
+
+// Tick-offs: twelve to a row, and four and twenty when there are many.
+const (
+	tickRow   = 12
+	tickMany  = 36
+	tickHigh  = 5.6
+	tickGap   = 1.2
+	tickEvery = 6
+)
+
+// A slot is one place in the rows of tick-offs: a part to strike through, or
+// the mark of the parts that follow.
+type slot struct {
+	part job.PartFacts
+	n    int // 1..; 0 is the mark
+}
+
+// tickOffs are the parts as shapes to strike through, every sixth numbered.
+func tickOffs(ts []task, per int) []block {
+	var slots []slot
+	for _, t := range ts {
+		if len(ts) > 1 {
+			slots = append(slots, slot{t.part, 0})
+		}
+		for i := range t.part.Count {
+			slots = append(slots, slot{t.part, i + 1})
+		}
+	}
+	out := []block{{h: 6, gap: 3, keep: true, draw: func(s *sheet, y float64) {
+		s.say(drawing.Label(drawing.Pt(0, y+4), drawing.Lead, "Sawn").Bold())
+		s.say(drawing.Label(drawing.Pt(fieldW, y+4), drawing.Small, "strike through as you go").RightAligned().Quiet())
+	}}}
+	for len(slots) > 0 {
+		row := slots[:min(per, len(slots))]
+		slots = slots[len(row):]
+		out = append(out, block{h: tickHigh + tickGap, draw: func(s *sheet, y float64) {
+			for i, sl := range row {
+				w := fieldW / float64(per)
+				sl.draw(s, float64(i)*w, y, w)
+			}
+		}})
+	}
+	return out
+}
+
+// draw puts a slot at a place; parts are turned one by one, as they lie in the
+// board.
+func (sl slot) draw(s *sheet, x, y, w float64) {
+	if sl.n == 0 {
+		s.say(fitted(drawing.Label(drawing.Pt(x+w-1.6, y+tickHigh-1.4), drawing.Body, sl.part.Mark).Bold().RightAligned(), w-2, drawing.Small))
+		return
+	}
+	lean := min(w*0.16, 2.2)
+	if sl.part.Rough != nil || sl.part.First.Setting.Degrees == 0 && sl.part.Second.Setting.Degrees == 0 {
+		lean = 0
+	}
+	q := trapezoid(x+0.3-lean/2, x+w-0.6+lean/2, y, y+tickHigh, lean, lean, sl.n%2 == 1)
+	q = clipped(q, 0, fieldW)
+	s.add(drawing.Polygon(drawing.PenEdge, drawing.White, q...))
+	if sl.n%tickEvery == 0 {
+		s.say(drawing.Label(drawing.Pt(x+w/2, y+tickHigh/2+1.15), drawing.Small, itoa(sl.n)).Centred())
+	}
+}
+
+// clipped keeps corners between two uprights.
+func clipped(q []drawing.Point, x0, x1 float64) []drawing.Point {
+	for i := range q {
+		q[i].X = min(max(q[i].X, x0), x1)
+	}
+	return q
+}
+
+// glued are the frames of a kind to tick off, each with its label.
+func glued(r job.Result, k job.KindFacts) []block {
+	var labels []string
+	for _, f := range r.Frames {
+		if f.Kind == k.Name {
+			labels = append(labels, f.Label)
+		}
+	}
+	for i := len(labels); i < k.Make; i++ {
+		labels = append(labels, "spare")
+	}
+	if len(labels) == 0 {
+		return nil
+	}
+	const per, w, h = 12, fieldW / 12, 9.0
+	out := []block{{h: 6, gap: 3, keep: true, draw: func(s *sheet, y float64) {
+		s.say(drawing.Label(drawing.Pt(0, y+4), drawing.Lead, "Glued, and square").Bold())
+		s.say(drawing.Label(drawing.Pt(fieldW, y+4), drawing.Small, "corner to corner alike before the glue grabs").RightAligned().Quiet())
+	}}}
+	for from := 0; from < len(labels); from += per {
+		row := labels[from:min(from+per, len(labels))]
+		out = append(out, block{h: h, draw: func(s *sheet, y float64) {
+			for i, l := range row {
+				x := float64(i) * w
+				s.add(drawing.TickBox(drawing.Pt(x, y+1.4)))
+				s.say(fitted(drawing.Label(drawing.Pt(x+6.1, y+5.3), drawing.Body, l).Bold(), w-6.6, drawing.Small))
+			}
+		}})
+	}
+	return out
+}

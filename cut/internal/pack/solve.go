@@ -139,10 +139,12 @@ func (s *solver) root() float64 {
 func scale(price []float64) (value []int64, board float64) {
 	top := 0.0
 	for _, y := range price {
-		top = math.Max(top, y)
+		if y > top { // which no NaN is
+			top = y
+		}
 	}
 	value = make([]int64, len(price))
-	if top <= 0 {
+	if top <= 0 || math.IsInf(top, 1) {
 		return value, 0
 	}
 	board = float64(int64(1)<<38) / top

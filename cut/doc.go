@@ -40,7 +40,7 @@
 //
 // # The promise
 //
-// Nothing a plan leaves out can be added without another board, and Proved
+// Every part is cut as often as ordered and every rule above is kept. Proved
 // means that fewer boards are impossible: the solver works in whole nanometres,
 // rounded up for the plan and down for the bound, on boards a micrometre longer
 // than ordered so that an exact fit stays one; only when both agree is anything

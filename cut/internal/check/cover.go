@@ -6,12 +6,12 @@ import "slices"
 const mostSets = 400_000
 
 // A set is the parts of one board, by stick.
-type set []uint16
+type set []uint32
 
 func (s set) key() string {
-	b := make([]byte, 0, 2*len(s))
+	b := make([]byte, 0, 4*len(s))
 	for _, n := range s {
-		b = append(b, byte(n), byte(n>>8))
+		b = append(b, byte(n), byte(n>>8), byte(n>>16), byte(n>>24))
 	}
 	return string(b)
 }
@@ -135,9 +135,9 @@ func (s *search) cover(n int, z, slack int64) (found, known bool) {
 	if n == 0 {
 		return false, true
 	}
-	now := set{uint16(n)}
+	now := set{uint32(n)}
 	for _, l := range s.left {
-		now = append(now, uint16(l))
+		now = append(now, uint32(l))
 	}
 	if s.failed[now.key()] {
 		return false, true
@@ -169,7 +169,7 @@ func (s *search) cover(n int, z, slack int64) (found, known bool) {
 func (s *search) take(t set, z int64) (used set, loss int64) {
 	used, loss = make(set, len(t)), z
 	for k, n := range t {
-		used[k] = uint16(min(int(n), s.left[k]))
+		used[k] = uint32(min(int(n), s.left[k]))
 		s.left[k] -= int(used[k])
 		loss -= int64(used[k]) * s.b.sticks[k].value
 	}

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"context"
 	"slices"
+	"strconv"
 )
 
 // Limits of the search for a cover, beyond which it is not worth starting.
@@ -204,7 +205,7 @@ func (c *cover) search(list []*listed, n int, slack int64) (plan []Pattern, sure
 	if c.left() == 0 {
 		return append([]Pattern{}, c.chose...), true
 	}
-	key := patternOf(c.need).key() + string(rune(n))
+	key := patternOf(c.need).key() + strconv.Itoa(n)
 	if n == 0 || c.seen[key] {
 		return nil, true
 	}

@@ -110,11 +110,12 @@ func (s *solver) keep(pats ...Pattern) {
 	}
 }
 
-// key gives a pattern as a string of bytes, for maps.
+// key gives a pattern as a string of bytes, for maps: kinds and counts under
+// 2^24.
 func (p Pattern) key() string {
 	b := make([]byte, 0, 6*len(p))
 	for _, it := range p {
-		b = append(b, byte(it.Kind), byte(it.Kind>>8), byte(it.N), byte(it.N>>8), byte(it.N>>16), byte(it.N>>24))
+		b = append(b, byte(it.Kind), byte(it.Kind>>8), byte(it.Kind>>16), byte(it.N), byte(it.N>>8), byte(it.N>>16))
 	}
 	return string(b)
 }

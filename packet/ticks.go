@@ -18,20 +18,33 @@ const (
 // the mark of the parts that follow.
 type slot struct {
 	part job.PartFacts
-	n    int // 1..; 0 is the mark
+	n    int // 1..; 0 is the mark, blank nothing
 }
 
-// tickOffs are the parts as shapes to strike through, every sixth numbered.
-func tickOffs(ts []task, per int) []block {
+// blank is the number of an empty slot.
+const blank = -1
+
+// slotsFor lays parts and marks in one row of slots; a mark is never the last of
+// a line, away from its parts.
+func slotsFor(ts []task, per int) []slot {
 	var slots []slot
 	for _, t := range ts {
 		if len(ts) > 1 {
+			if len(slots)%per == per-1 {
+				slots = append(slots, slot{n: blank})
+			}
 			slots = append(slots, slot{t.part, 0})
 		}
 		for i := range t.part.Count {
 			slots = append(slots, slot{t.part, i + 1})
 		}
 	}
+	return slots
+}
+
+// tickOffs are the parts as shapes to strike through, every sixth numbered.
+func tickOffs(ts []task, per int) []block {
+	slots := slotsFor(ts, per)
 	out := []block{{h: 6, gap: 3, keep: true, draw: func(s *sheet, y float64) {
 		s.say(drawing.Label(drawing.Pt(0, y+4), drawing.Lead, "Sawn").Bold())
 		s.say(drawing.Label(drawing.Pt(fieldW, y+4), drawing.Small, "strike through as you go").RightAligned().Quiet())
@@ -52,20 +65,35 @@ func tickOffs(ts []task, per int) []block {
 // draw puts a slot at a place; parts are turned one by one, as they lie in the
 // board.
 func (sl slot) draw(s *sheet, x, y, w float64) {
-	if sl.n == 0 {
+	switch sl.n {
+	case blank:
+		return
+	case 0:
 		s.say(fitted(drawing.Label(drawing.Pt(x+w-1.6, y+tickHigh-1.4), drawing.Body, sl.part.Mark).Bold().RightAligned(), w-2, drawing.Small))
 		return
 	}
 	lean := min(w*0.16, 2.2)
-	if sl.part.Rough != nil || sl.part.First.Setting.Degrees == 0 && sl.part.Second.Setting.Degrees == 0 {
-		lean = 0
+	l, r := lean*sign(sl.part.First.Setting.Degrees), lean*sign(sl.part.Second.Setting.Degrees)
+	if sl.part.Rough != nil {
+		l, r = 0, 0
 	}
-	q := trapezoid(x+0.3-lean/2, x+w-0.6+lean/2, y, y+tickHigh, lean, lean, sl.n%2 == 1)
+	q := trapezoid(x+0.3-lean/2, x+w-0.6+lean/2, y, y+tickHigh, l, r, sl.n%2 == 1)
 	q = clipped(q, 0, fieldW)
 	s.add(drawing.Polygon(drawing.PenEdge, drawing.White, q...))
 	if sl.n%tickEvery == 0 {
 		s.say(drawing.Label(drawing.Pt(x+w/2, y+tickHigh/2+1.15), drawing.Small, itoa(sl.n)).Centred())
 	}
+}
+
+// sign is -1, 0 or 1.
+func sign(x float64) float64 {
+	switch {
+	case x > 0:
+		return 1
+	case x < 0:
+		return -1
+	}
+	return 0
 }
 
 // clipped keeps corners between two uprights.

@@ -2,6 +2,7 @@ package jobfile
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"bowerwright/job"
@@ -54,10 +55,10 @@ func (l *liner) list(example string, old bool, until ...string) []string {
 	for !l.failed {
 		w, at := l.peek(), l.offset()
 		switch {
-		case w == "" || w == "," || contains(until, strings.ToLower(w)):
+		case w == "" || w == "," || slices.Contains(until, strings.ToLower(w)):
 			l.fail("the id of a frame is expected here", "write "+example)
 			return nil
-		case contains(reserved, w) || l.misspelt(until):
+		case slices.Contains(reserved, w) || l.misspelt(until):
 			l.unexpected(example, until...)
 			return nil
 		}
@@ -73,7 +74,7 @@ func (l *liner) list(example string, old bool, until ...string) []string {
 		out = append(out, ids...)
 		l.at++
 		l.accept(",")
-		if contains(until, strings.ToLower(l.peek())) {
+		if slices.Contains(until, strings.ToLower(l.peek())) {
 			break
 		}
 		if l.peek() == "" {

@@ -3,6 +3,7 @@ package jobfile
 import (
 	"fmt"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -125,7 +126,7 @@ func (l *liner) options(p *job.Place, allowed ...string) {
 		switch {
 		case p.At == nil && p.Attach[0].Side > 0 && l.peek() == "turned":
 			l.fail("a frame on a seam is turned by the seam", "take out turned, or name another side")
-		case !turned && contains(allowed, "turned") && l.accept("turned") != "":
+		case !turned && slices.Contains(allowed, "turned") && l.accept("turned") != "":
 			l.accept("by")
 			p.Turn, turned = l.angle(), true
 		case !p.Mirror && l.accept("mirrored") != "":
@@ -134,15 +135,6 @@ func (l *liner) options(p *job.Place, allowed ...string) {
 			l.unexpected(exampleOf(*p), allowed...)
 		}
 	}
-}
-
-func contains(words []string, w string) bool {
-	for _, v := range words {
-		if v == w {
-			return true
-		}
-	}
-	return false
 }
 
 func exampleOf(p job.Place) string {
@@ -244,7 +236,7 @@ var row = regexp.MustCompile(`^([\pL][\pL0-9_-]*?)([0-9]+)\.\.([\pL][\pL0-9_-]*?
 // ids reads one id or a row of them, at a byte of the node's text.
 func (r *reader) ids(n *node, text string, offset int) ([]string, bool) {
 	if !strings.Contains(text, "..") {
-		if !isName(text) || contains(reserved, text) {
+		if !isName(text) || slices.Contains(reserved, text) {
 			r.badAt(badName, n.within(offset), text, fmt.Sprintf("%q is no id for a frame", text),
 				"write one word such as B1, or a row such as R1..R4")
 			return nil, false

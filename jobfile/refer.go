@@ -2,6 +2,7 @@ package jobfile
 
 import (
 	"fmt"
+	"slices"
 
 	"bowerwright/assume"
 	"bowerwright/job"
@@ -97,7 +98,7 @@ func (r *reader) frameExists(ref reference, placed map[string]bool, names []stri
 
 func (r *reader) isCopy(id string) bool {
 	for _, c := range r.d.spec.Copies {
-		if contains(c.As, id) {
+		if slices.Contains(c.As, id) {
 			return true
 		}
 	}

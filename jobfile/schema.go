@@ -16,7 +16,7 @@ func ref(name string) object { return object{"$ref": "#/$defs/" + name} }
 
 func listOf(item object) object { return object{"type": "array", "items": item} }
 
-// whole is a whole number, as number or text.
+// whole is a whole number.
 func whole(low, high int) object {
 	return object{"type": "integer", "minimum": low, "maximum": high}
 }

@@ -177,7 +177,12 @@ func (p *planter) fields(values []*ast.MappingValueNode, at snag.Place) *node {
 		if i == 0 { // the parser places a group at its first colon
 			out.place.Line, out.place.Column = key.place.Line, key.place.Column
 		}
-		out.entries = append(out.entries, entry{key, p.node(v.Value, path)})
+		value := p.node(v.Value, path)
+		if value.form == empty && v.Start != nil { // the parser's place for nothing varies
+			colon := tokenPlace(v.Start)
+			value.place.Line, value.place.Column = colon.Line, colon.Column+1
+		}
+		out.entries = append(out.entries, entry{key, value})
 	}
 	return out
 }

@@ -35,7 +35,7 @@ func (p *planner) facts() {
 }
 
 // letters gives every kind a mark for its parts: its first letter, or the first
-// of its letters that is still free, or a letter that is.
+// of its letters that is still free, or a letter that is, or two letters.
 func (p *planner) letters() {
 	taken := map[string]bool{}
 	for _, k := range p.kinds {
@@ -45,8 +45,8 @@ func (p *planner) letters() {
 				break
 			}
 		}
-		if k.letter == "" { // more than 26 kinds
-			k.letter = fmt.Sprintf("A%d", len(taken))
+		if k.letter == "" { // two letters, and no figure: A24 and 1 would read as A and 241
+			k.letter = strings.ToUpper(suffix(26 + len(taken)))
 		}
 		taken[k.letter] = true
 	}

@@ -247,6 +247,22 @@ func refers(t *testing.T, r Result) {
 	}
 }
 
+// Frames of the 25th kind and of the first never share a label.
+func TestManyKinds(t *testing.T) {
+	p := &planner{}
+	for i := range 900 {
+		p.kinds = append(p.kinds, &shape{Kind: Kind{Name: "a" + num64(float64(i))}})
+	}
+	p.letters()
+	seen := map[string]bool{}
+	for _, k := range p.kinds {
+		if seen[k.letter] || strings.Trim(k.letter, "ABCDEFGHIJKLMNOPQRSTUVWXYZ") != "" {
+			t.Fatalf("a kind is lettered %q", k.letter)
+		}
+		seen[k.letter] = true
+	}
+}
+
 // Kinds get letters of their own however they are called, and parts of
 // different kinds never share a mark, for up to a hundred kinds.
 func TestLetters(t *testing.T) {

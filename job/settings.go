@@ -75,15 +75,21 @@ func (p *planner) settle() {
 }
 
 // mark is the finest mark of the tape: the job's, else the usual one of its
-// system.
+// system. Parts go to it and are written to it, so it must be one of those
+// that lengths are written to.
 func (p *planner) mark() unit.Length {
-	switch {
-	case p.spec.Mark > 0:
-		return p.spec.Mark
-	case p.spec.Show == "metric":
-		return p.length(assume.MarkMetric)
+	mark, path := p.spec.Mark, "mark"
+	if mark <= 0 {
+		id := assume.Mark
+		if p.spec.Show == "metric" {
+			id = assume.MarkMetric
+		}
+		mark, path = p.length(id), "assume."+string(id)
 	}
-	return p.length(assume.Mark)
+	if _, _, ok := unit.MarkName(mark); !ok {
+		p.snag(snagMark, path, unit.Format(mark, p.w.us), "no tape is marked so", "write 1/2, 1/4, 1/8, 1/16, 1/32 or 1/64 in, or 1 or 0.5 mm")
+	}
+	return mark
 }
 
 // length reads an assumption that is a length.

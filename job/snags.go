@@ -24,6 +24,7 @@ var (
 	snagLoop          = define("layout-loop-open", "A frame cannot lie against two others as the job says: the loop does not close.")
 	snagOverlap       = define("layout-overlap", "Two frames are in the same place.")
 	snagUncuttable    = define("part-uncuttable", "A part cannot be sawn from the boards, or not with enough left to hold.")
+	snagMark          = define("tape-mark", "The finest mark of the tape is none that lengths are written to.")
 	snagTestCorner    = define("test-corner-reading", "The reading of the test corner cannot be right.")
 )
 

@@ -1,0 +1,121 @@
+package fixing
+
+import (
+	"math"
+
+	"bowerwright/stock"
+)
+
+// Plates have four holes in a row, these far from their ends and from the
+// middle: common practice, no source; the drill sheet says to measure one.
+const plateHole = 25.4 * 3 / 8
+
+// The batten is a 1x4 laid along the seam: common practice, no source.
+const battenName = "1x4"
+
+// stepAllowed, in mm, is how far two backs may be out of one plane under a
+// plate: 1/32 in, what a plate's screws pull flat (common practice, no source).
+const stepAllowed = 25.4 / 32
+
+// overBack joins two flat frames by plates or a batten on their backs.
+func (w *work) overBack(c contact, seam *Seam) *Problem {
+	if step := math.Abs(c.sides[0].rise - c.sides[1].rise); step > stepAllowed {
+		p := w.problem(Uneven, c)
+		p.Room = step
+		return p
+	}
+	if w.s.Flat == Battens {
+		return w.batten(c, seam)
+	}
+	return w.plates(c, seam)
+}
+
+// plates lays the longest plate that both widths take, at two or more places.
+func (w *work) plates(c contact, seam *Seam) *Problem {
+	width := min(c.sides[0].thick, c.sides[1].thick)
+	all := w.plated
+	bad := w.problem(NoPlate, c)
+	bad.Room = width
+	for i := len(all) - 1; i >= 0; i-- {
+		plate := all[i]
+		g, ok := w.plateScrews[plate.Screw]
+		half := plate.Length.MM() / 2
+		bad.Need = half
+		if !ok || half > width {
+			continue
+		}
+		offs := []float64{plateHole, half - plateHole}
+		t, p := w.rows(c, g, plate.Thickness.MM(), offs)
+		if p != nil {
+			return p
+		}
+		for _, sp := range t.a.spots {
+			seam.Plates = append(seam.Plates, Piece{Name: plate.Name, Along: sp.s, Length: plate.Length.MM(), Width: plate.Width.MM()})
+		}
+		w.keep(seam, Plated, t, along)
+		return nil
+	}
+	return bad
+}
+
+// batten lays one board along the seam, half on either frame.
+func (w *work) batten(c contact, seam *Seam) *Problem {
+	size, ok := w.cat.Lookup(battenName)
+	bad := w.problem(NoPlate, c)
+	if !ok || len(w.screws) == 0 {
+		bad.Code = NoScrew
+		return bad
+	}
+	g := w.screws[0]
+	off := size.Width.MM() / 4
+	bad.Room, bad.Need = min(c.sides[0].thick, c.sides[1].thick), off+w.rules.Edge.of(g.Diameter)
+	if bad.Room < bad.Need {
+		return bad
+	}
+	t, p := w.rows(c, g, size.Thickness.MM(), []float64{off})
+	if p != nil {
+		return p
+	}
+	seam.Plates = []Piece{{Name: battenName, Along: c.seam.Length / 2, Length: c.seam.Length, Width: size.Width.MM()}}
+	w.keep(seam, Battened, t, along)
+	return nil
+}
+
+// rows screws something of a thickness to both backs, at each place along the
+// seam and each offset to either side of it.
+func (w *work) rows(c contact, g gauge, thickness float64, offs []float64) (trial, *Problem) {
+	f, ok := w.fitThrough(g, thickness, 0, c.rise(), 0)
+	if !ok {
+		p := w.problem(NoLength, c)
+		p.Room, p.Need = c.rise(), w.rules.Hold.of(g.Diameter)
+		return trial{}, p
+	}
+	far := offs[len(offs)-1]
+	n := need{diameter: g.Diameter, edge: []Diameters{0}, ends: []Diameters{w.rules.End, w.rules.EndLeast}, pitch: w.rules.Pitch, h: [2]float64{far, far}}
+	a, p := w.arrange(c, n, along)
+	if p != nil {
+		return trial{}, p
+	}
+	return w.outOfTheWay(c, a, g.Diameter.MM(), func(a arrangement) (trial, *Problem) {
+		t := trial{a: a}
+		for _, sp := range a.spots {
+			for k := range c.sides {
+				for _, off := range offs {
+					w.fromBack(c, g, f, &t, sp.s, k, off)
+				}
+			}
+		}
+		return t, nil
+	})
+}
+
+// fromBack adds one screw driven from the back, off into side k's wood. Heads
+// on the back are looked at from behind alone, square to the plane.
+func (w *work) fromBack(c contact, g gauge, f fit, t *trial, s float64, k int, off float64) {
+	rise := c.sides[k].rise
+	at := c.on(s, k, off)
+	fast := Fastener{Kind: stock.WoodScrew, Gauge: g.Name, Diameter: g.Diameter, Root: g.Root, Along: s, Off: off * c.into(k).Dot(c.n),
+		Depth: rise, HeadIn: rise, Head: c.sides[k].frame, Tip: c.sides[k].frame, At: at, From: Back, Way: "from the back", Tool: FromAbove, Room: Horizon}
+	w.fill(&fast, g, f, c.sides[k].gravity)
+	t.add(fast, look{at: at, z: rise}, pathOf(at, at, rise, rise-f.penetration, g.Diameter.MM(), c.seam.Number))
+}

@@ -1,0 +1,161 @@
+package fixing
+
+import (
+	"math"
+	"slices"
+)
+
+// A trial is one way to fix a seam, ready to be compared.
+type trial struct {
+	fasteners []Fastener
+	looks     []look
+	paths     []path
+	a         arrangement
+	seen      int
+	tool      Reach
+	moved     bool
+}
+
+// reaches in order of preference.
+var reaches = []Reach{Straight, FromAbove, ByHand, Angled, AtASlant}
+
+func (t *trial) add(f Fastener, l look, p path) {
+	t.fasteners, t.looks, t.paths = append(t.fasteners, f), append(t.looks, l), append(t.paths, p)
+	if t.tool == "" || slices.Index(reaches, f.Tool) > slices.Index(reaches, t.tool) {
+		t.tool = f.Tool
+	}
+}
+
+// room is the least in front of a head.
+func (t trial) room() float64 {
+	least := math.Inf(1)
+	for _, f := range t.fasteners {
+		least = min(least, f.Room)
+	}
+	return least
+}
+
+// sameRoom, in mm, is the difference below which two rooms, or two distances
+// from the middle, count as equal: mirrored sums differ in their last bits.
+const sameRoom = 0.01
+
+// better says whether t is to be taken before u, which holds its heads on the
+// other side: the fewer eyes see it; then the better the driver reaches; then
+// the more room there is; then the nearer the heads are to the middle line, so
+// that a piece with two like halves is fixed alike in both; then the frame with
+// the lower number holds them.
+func (w *work) better(t, u trial) bool {
+	if t.seen != u.seen {
+		return t.seen < u.seen
+	}
+	if t.tool != u.tool {
+		return slices.Index(reaches, t.tool) < slices.Index(reaches, u.tool)
+	}
+	if a, b := t.room(), u.room(); math.Abs(a-b) > sameRoom {
+		return a > b
+	}
+	off := func(t trial) float64 { return math.Abs(t.fasteners[0].At.X - w.l.Width/2) }
+	if a, b := off(t), off(u); math.Abs(a-b) > sameRoom {
+		return a < b
+	}
+	number := func(t trial) int { return w.l.Frames[t.fasteners[0].Head].Number }
+	return number(t) < number(u)
+}
+
+// choose makes the trial with the heads on either side and takes the better
+// one. A side through which nothing may be driven is left out.
+func (w *work) choose(c contact, try func(head int) (trial, *Problem)) (trial, *Problem) {
+	var best *trial
+	var worst *Problem
+	for head := range c.sides {
+		if !c.sides[head].thin() {
+			continue
+		}
+		t, p := try(head)
+		if p != nil {
+			worst = farther(worst, p)
+			continue
+		}
+		t.seen = w.seenBy(t.looks)
+		if best == nil || w.better(t, *best) {
+			best = &t
+		}
+	}
+	if best == nil {
+		return trial{}, worst
+	}
+	return *best, nil
+}
+
+// progress orders the problems by how far the fixing had come: the farthest
+// says best what helps.
+var progress = []Code{NoScrew, NoBolt, NoBore, NoLength, TooThin, TooShort, NoReach, Crossing}
+
+func farther(p, q *Problem) *Problem {
+	if p == nil || q != nil && slices.Index(progress, q.Code) > slices.Index(progress, p.Code) {
+		return q
+	}
+	return p
+}
+
+func (w *work) problem(code Code, c contact) *Problem {
+	p := Problem{Code: code, Seam: c.seam.Number, At: c.seam.Middle()}
+	for k, s := range c.sides {
+		p.Frames[k] = w.l.Frames[s.frame].ID
+	}
+	return &p
+}
+
+// mostMoves is how many diameters a set of fasteners is moved out of the way
+// of others, at most.
+const mostMoves = 16
+
+// outOfTheWay makes a trial of an arrangement, displaced by as few diameters as
+// keep it clear of the paths already there: across the depth or along the seam,
+// and of two equal ways the clearer one.
+func (w *work) outOfTheWay(c contact, a arrangement, diameter float64, try func(arrangement) (trial, *Problem)) (trial, *Problem) {
+	apart := float64(w.rules.Apart) * diameter
+	first, p := try(a)
+	if p != nil {
+		return first, p
+	}
+	room, other := w.clearance(first, apart)
+	if room >= apart {
+		return first, nil
+	}
+	for k := 1; k <= mostMoves; k++ {
+		step := float64(k) * diameter
+		var best *trial
+		most := apart
+		for _, by := range [][2]float64{{0, step}, {0, -step}, {step, 0}, {-step, 0}} {
+			b, ok := a.moved(by[0], by[1])
+			if !ok {
+				continue
+			}
+			t, p := try(b)
+			if p != nil {
+				continue
+			}
+			if room, _ := w.clearance(t, 2*apart); room >= most && (best == nil || room > most+sameRoom) {
+				best, most = &t, room
+			}
+		}
+		if best != nil {
+			best.moved = true
+			return *best, nil
+		}
+	}
+	bad := w.problem(Crossing, c)
+	bad.Other, bad.Room, bad.Need = other, max(room, 0), apart
+	return first, bad
+}
+
+func (w *work) clearance(t trial, reach float64) (float64, int) {
+	least, other := reach, 0
+	for _, p := range t.paths {
+		if d, seam := w.paths.clearance(p, reach); d < least {
+			least, other = d, seam
+		}
+	}
+	return least, other
+}

@@ -17,7 +17,14 @@ func TestConstantsAreTheFile(t *testing.T) {
 		OpeningFoot, OpeningHead, OpeningHip, OpeningShoulder, RoughAllowance, ClampHold, SawError, Hold, Swing, Tilt, Mark, MarkMetric, TestCornerShow,
 		FixApart, FixEdge, FixEnd, FixEndLeast, FixPitch, FixPitchAcross, FixBoltEdge, FixBoltEnd, FixBoltEndLeast, FixBoltPitch,
 		FixKeep, FixSink, FixHold, FixFull, FixStandard, FixEvery, FixBore, EyeStanding, EyeSeated, EyeCamera,
-		EyeDistance, DriverLength, DriverBit, DriverHalf, RightAngleLength, RightAngleBit, RightAngleHalf, SlantMost, NutRoom}
+		EyeDistance, DriverLength, DriverBit, DriverHalf, RightAngleLength, RightAngleBit, RightAngleHalf, SlantMost, NutRoom,
+		CornerBevel, CornerBlock, CornerBlockBack, CornerBradEnd, CornerBradHold, CornerBrads, CornerKeep, CornerSlot,
+		CornerSpline, FillerJoint, FillerPaint, FillerSand, FillerSet, FinishCoats, FinishCoatsDay, FinishCoverage,
+		FinishRecoat, FinishWaste, GlueChisel, GlueClose, GlueCoverage, GlueFace, GlueFlat, GlueFull,
+		GlueHold, GlueOpen, GluePitch, GlueRow, GlueSide, GlueSizeFace, GlueSizeWait, GlueSpread,
+		GlueStock, GlueTemperature, GlueTruing, GlueWarm, GlueWaste, LayBlanket, LayMargin, LaySheet,
+		LayShim, LayShimOver, LayStraight, RollLap, RollPitch, RollWidth, SandBetween, SandFirst,
+		SandLast, SandSheet, ShopTemperature}
 	slices.Sort(named)
 	if ids := BuiltInBook().IDs(); !slices.Equal(ids, named) {
 		t.Errorf("the file has %v, the code names %v", ids, named)
@@ -35,6 +42,15 @@ func TestBuiltInValues(t *testing.T) {
 		OpeningFoot: "0 ft", OpeningHip: "3 ft", OpeningShoulder: "5 ft", OpeningHead: "6.5 ft",
 		Mark: "0.0625 in", MarkMetric: "1 mm", Swing: "50 deg", Tilt: "45 deg",
 		FixApart: "3 D", FixEdge: "2.5 D", FixEnd: "10 D", FixEndLeast: "5 D", FixPitch: "10 D", FixPitchAcross: "5 D", FixBoltEdge: "4 D", FixBoltEnd: "7 D", FixBoltEndLeast: "3.5 D", FixBoltPitch: "4 D", FixKeep: "0.0625 in", FixSink: "0 in", FixHold: "2 D", FixFull: "10 D", FixStandard: "6 D", FixEvery: "12 in", FixBore: "0.0625 in", EyeStanding: "63 in", EyeSeated: "46 in", EyeCamera: "60 in", EyeDistance: "10 ft", DriverLength: "7.5 in", DriverBit: "2 in", DriverHalf: "1.125 in", RightAngleLength: "2.25 in", RightAngleBit: "1 in", RightAngleHalf: "0.75 in", SlantMost: "45 deg", NutRoom: "2 in",
+		CornerBevel: "45 deg", CornerBlock: "1.5 in", CornerBlockBack: "0.5 in", CornerBradEnd: "0.25 in", CornerBradHold: "0.375 in", CornerBrads: "2 brads",
+		CornerKeep: "0.0625 in", CornerSlot: "0.375 in", CornerSpline: "0.125 in", FillerJoint: "3 ml", FillerPaint: "24 h", FillerSand: "4 h",
+		FillerSet: "20 min", FinishCoats: "3 coats", FinishCoatsDay: "2 coats", FinishCoverage: "10 m2/L", FinishRecoat: "2 h", FinishWaste: "10 %",
+		GlueChisel: "8 in", GlueClose: "10 s", GlueCoverage: "6.1 m2/L", GlueFace: "20 s", GlueFlat: "12 h", GlueFull: "24 h",
+		GlueHold: "60 min", GlueOpen: "10 min", GluePitch: "12 in", GlueRow: "8 ft", GlueSide: "24 in", GlueSizeFace: "10 s",
+		GlueSizeWait: "5 min", GlueSpread: "0.1 m2/min", GlueStock: "1 in", GlueTemperature: "10 C", GlueTruing: "0.03125 in", GlueWarm: "50 %",
+		GlueWaste: "25 %", LayBlanket: "3.7 m2", LayMargin: "12 in", LaySheet: "4 in", LayShim: "0.015625 in", LayShimOver: "0.03125 in",
+		LayStraight: "8 ft", RollLap: "4 in", RollPitch: "3 in", RollWidth: "2 in", SandBetween: "320 grit", SandFirst: "120 grit",
+		SandLast: "180 grit", SandSheet: "1 m2", ShopTemperature: "20 C",
 	} {
 		v, ok := b.Lookup(id)
 		if got := Number(v.Value) + " " + v.Unit; !ok || got != want {

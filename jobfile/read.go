@@ -116,8 +116,13 @@ func (r *reader) usual() {
 	s := &r.d.spec
 	if s.Show == "" {
 		s.Show = "us"
-		if u := r.d.unit; u == unit.Millimetres || u == unit.Centimetres || u == unit.Metres {
+		switch r.d.unit {
+		case unit.Millimetres, unit.Centimetres, unit.Metres:
 			s.Show = "metric"
+		case unit.NoUnit:
+			if r.d.metric > 0 {
+				s.Show = "metric"
+			}
 		}
 	}
 	if s.Paper == "" {

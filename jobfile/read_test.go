@@ -453,3 +453,19 @@ func TestFieldExamples(t *testing.T) {
 		}
 	}
 }
+
+// Without unit: and show:, a job is shown the way most of its lengths are
+// written; the shop file's do not count.
+func TestShowFollowsTheLengths(t *testing.T) {
+	job := func(side string) string {
+		return "bowerwright: 1\nname: x\ntimber:\n  t: {board: 1x4, length: 8 ft}\nframes:\n  a: {shape: hexagon, side: " + side +
+			"}\nlayout:\n  A: a at " + side + ", " + side + "\n"
+	}
+	for side, want := range map[string]string{"10⅜\"": "us", "5' 6 1/2\"": "us", "264 mm": "metric", "26.4 cm": "metric", "1.2 m": "metric", "3/8in": "us"} {
+		shop := []byte("bowerwright-shop: 1\nsaw: {kerf: 1/8 in, hold: 8 in, clamp hold: 3 in}\njoint tolerance: 1/32 in\n")
+		s, _, snags := Read([]byte(strings.ReplaceAll(job(side), "side: 10⅜\"", "side: '10⅜\"'")), "j", shop, "s")
+		if snags.Stops() || s.Show != want {
+			t.Errorf("%s: shown %s, want %s; %v", side, s.Show, want, snags)
+		}
+	}
+}

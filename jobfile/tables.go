@@ -14,6 +14,7 @@ type draft struct {
 	unit     unit.Unit             // of a bare number, in the file that is read
 	currency money.Currency        // of a bare price, likewise
 	ids      map[string]snag.Place // where each frame's id was taken
+	metric   int                   // lengths written in mm, cm or m, less those in inches and feet
 }
 
 // The tables are functions and not variables where they are built of others'
@@ -23,9 +24,9 @@ var sawTable = []field[job.Saw]{
 	textField(info{Key: "name", Doc: "What the saw is called on paper.", Example: "the old slider"},
 		func(s *job.Saw) *string { return &s.Name }),
 	reachField(info{Key: "swing", Doc: "How far the head swings each way, in degrees from straight across; one number means both.",
-		Example: "50 left, 60 right"}, func(s *job.Saw) (*unit.Angle, *unit.Angle) { return &s.SwingLeft, &s.SwingRight }),
+		Example: "50 left, 60 right", Usual: "not checked; without swing, tilt and takes, the assumptions saw.swing and saw.tilt"}, func(s *job.Saw) (*unit.Angle, *unit.Angle) { return &s.SwingLeft, &s.SwingRight }),
 	reachField(info{Key: "tilt", Doc: "How far the head tilts each way, in degrees from upright; one number means both.",
-		Example: "48 left, 3 right"}, func(s *job.Saw) (*unit.Angle, *unit.Angle) { return &s.TiltLeft, &s.TiltRight }),
+		Example: "48 left, 3 right", Usual: "likewise"}, func(s *job.Saw) (*unit.Angle, *unit.Angle) { return &s.TiltLeft, &s.TiltRight }),
 	detentsField(info{Key: "detents", Doc: "Settings, in degrees, at which the head clicks in.", Example: "22.5"}),
 	assumedField(info{Key: "kerf", Doc: "Width of the cut.", Example: "1/8 in", Assume: assume.Kerf},
 		func(s *job.Saw) **unit.Length { return &s.Kerf }),
@@ -99,7 +100,7 @@ var jobTable = []field[draft]{
 		func(d *draft) *string { return &d.spec.Note }),
 	unitField(info{Key: "unit", Doc: "What a bare number means in this file.", Example: "in", Usual: "every length needs its unit"}),
 	currencyField(info{Key: "currency", Doc: "What a bare price means in this file, by its three letters.", Example: "USD", Usual: "every price needs its currency"}),
-	wordField(info{Key: "show", Doc: "Which units come first on paper.", Example: "us", Usual: "us when unit is in, ft or not given, else metric"},
+	wordField(info{Key: "show", Doc: "Which units come first on paper.", Example: "us", Usual: "what unit says; without it, what most lengths of the job file are written in"},
 		[]string{"us", "metric"}, func(d *draft) *string { return &d.spec.Show }),
 	wordField(info{Key: "paper", Doc: "Size of the paper.", Example: "letter", Usual: "letter for us, a4 for metric"},
 		[]string{"letter", "a4"}, func(d *draft) *string { return &d.spec.Paper }),

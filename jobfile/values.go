@@ -164,7 +164,27 @@ func (r *reader) lengthIn(n *node, text string, offset int) (unit.Length, bool) 
 		return 0, false
 	}
 	l, err := unit.ParseLength(text, r.d.unit)
+	r.tally(text)
 	return l, r.quantity(badLength, n, offset, err)
+}
+
+// tally counts which system a length is written in; bare numbers say nothing.
+func (r *reader) tally(text string) {
+	if r.origin != assume.Job {
+		return
+	}
+	fields := strings.FieldsFunc(text, func(c rune) bool { return unicode.IsNumber(c) || unicode.IsSpace(c) })
+	if len(fields) == 0 {
+		return
+	}
+	u, ok := unit.UnitNamed(fields[len(fields)-1])
+	switch {
+	case !ok:
+	case u == unit.Inches || u == unit.Feet:
+		r.d.metric--
+	default:
+		r.d.metric++
+	}
 }
 
 // angleIn reads an angle likewise.

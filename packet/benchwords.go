@@ -98,7 +98,7 @@ func whichSide(s *sheet, b box, k job.KindFacts) {
 	}
 	p := placed{f: job.FrameFacts{Open: k.Open}, out: shifted(k.Outside), in: shifted(k.Inside)}
 	p.boards(s)
-	pl := newPlacer(box{b.x0 - 6, b.y0 - 4, b.x1 + 6, b.y1 + 4})
+	pl := newPlacer(box{max(0, b.x0-6), b.y0 - 2, min(fieldW, b.x1+6), b.y1 + 2})
 	p.block(pl)
 	for _, q := range k.Parts {
 		for _, n := range q.Sides {

@@ -55,6 +55,7 @@ func joined(sep string, parts ...string) string {
 const (
 	frontFrom  = 2000.0
 	personRoom = 600.0
+	labelRoom  = 12.0 // page mm from one person's height to the other's
 )
 
 func coverPicture(s *sheet, r job.Result, b box) {
@@ -69,9 +70,9 @@ func coverPicture(s *sheet, r job.Result, b box) {
 	v.origin = drawing.Pt((b.x0+b.x1)/2-(w+aside)*scale/2, b.y1)
 	v.picture(s, r, v.placed(r.Frames))
 	v.overall(s, r, 8, 9)
-	one, two := w*0.36, w*0.36+620
+	one, two := w*0.36, w*0.36+max(620, labelRoom/scale)
 	if aside > 0 {
-		one, two = w+personRoom*0.6, w+personRoom*1.4
+		one, two = w+personRoom*0.6, w+personRoom*0.6+max(personRoom*0.8, labelRoom/scale)
 		s.line(drawing.PenGround, v.right(), v.origin.Y, v.origin.X+(w+aside)*scale, v.origin.Y)
 	}
 	before := 2.2

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"math/rand"
+	"os"
 	"strings"
 	"testing"
 
@@ -118,12 +119,16 @@ func TestFaultsAreFound(t *testing.T) {
 }
 
 // TestAnyPagesAreClean lays out results that no person would make: odd shapes
-// anywhere, one frame or many, names of any length and alphabet.
+// anywhere, one frame or many, names of any length and alphabet. BOWERWRIGHT_LONG=1
+// lays out 2,000 of them, which takes minutes under the race detector.
 func TestAnyPagesAreClean(t *testing.T) {
 	const workers = 4
-	n := 2000
-	if testing.Short() {
-		n = 100
+	n := 400
+	switch {
+	case os.Getenv("BOWERWRIGHT_LONG") == "1":
+		n = 2000
+	case testing.Short():
+		n = 60
 	}
 	for w := range workers {
 		t.Run(fmt.Sprint("worker ", w), func(t *testing.T) {

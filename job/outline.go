@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"strings"
 
 	"bowerwright/frame"
 	"bowerwright/unit"
@@ -187,18 +188,27 @@ func (p *planner) refused(s *shape, path string, err error) {
 	case frame.NoSuchSize:
 		p.fault("%s: %v", path, r)
 	case frame.InsideCollapses:
-		laid := "on edge"
-		if s.Flat {
-			laid = "flat"
-		}
-		p.snag(snagBoardTooDeep, path, s.Name, fmt.Sprintf("boards laid %s are %s deep in the plane and fill the shape", laid, mm(r.Got)),
-			fmt.Sprintf("write boards at most %s deep, lay them on edge, or make it %.2f times as large", p.w.text(p.w.down(r.Most)), math.Ceil(r.Scale*100)/100))
+		p.snag(snagBoardTooDeep, path, s.Name, fmt.Sprintf("boards laid %s are %s deep in the plane and fill the shape", laid(s.Flat), mm(r.Got)), p.shallower(s, r))
 	case frame.BoardTooNarrow:
 		p.snag(snagRingBoard, path, s.Name, fmt.Sprintf("the board is %s wide, too narrow for this ring", mm(r.Got)),
 			fmt.Sprintf("use boards laid flat at least %s wide, or more segments", p.w.text(p.w.up(r.Least))))
 	default:
 		p.snag(snagShape, path, s.Name, plainRefusal(r, mm), "change its measures")
 	}
+}
+
+// shallower says what to do about boards that fill the shape, with figures
+// rounded to the side that works.
+func (p *planner) shallower(s *shape, r *frame.Refusal) string {
+	var ways []string
+	if r.Most >= p.set.mark.MM() { // else no board is so thin
+		ways = append(ways, fmt.Sprintf("write boards at most %s deep", p.w.text(p.w.down(r.Most))))
+	}
+	if s.Flat {
+		ways = append(ways, "lay them on edge")
+	}
+	ways = append(ways, fmt.Sprintf("make it %.2f times as large", math.Ceil(r.Scale*100)/100))
+	return strings.Join(ways, ", or ")
 }
 
 // plainRefusal says a refusal in the job's own unit.

@@ -124,8 +124,12 @@ func TestRefusalsSayFigures(t *testing.T) {
 			worked(t, s)
 			continue
 		}
-		if snags := refusals(t, s); len(snags) != 1 || !strings.Contains(snags[0].Problem, says) {
+		snags := refusals(t, s)
+		if len(snags) != 1 || !strings.Contains(snags[0].Problem, says) {
 			t.Errorf("%s: %+v, want %q", line, snags, says)
+		}
+		if !s.Kinds[0].Flat && strings.Contains(snags[0].Remedy, "on edge") {
+			t.Errorf("%s lies on edge already: %s", line, snags[0].Remedy)
 		}
 	}
 }

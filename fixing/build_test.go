@@ -70,14 +70,7 @@ func (m *made) attach(id, kind, to string, side, toSide int) {
 
 func (m *made) build(t testing.TB) (layout.Layout, []Board) {
 	t.Helper()
-	l, problems := layout.Build(m.kinds, m.places, layout.Settings{})
-	if len(problems) > 0 {
-		t.Fatal(problems)
-	}
-	var boards []Board
-	for _, f := range l.Frames {
-		boards = append(boards, m.boards[f.Kind])
-	}
+	l, boards := layoutOf(m)
 	return l, boards
 }
 
@@ -123,4 +116,23 @@ func text(l layout.Layout, p Plan) string {
 		fmt.Fprintf(&b, "total %d %s, %d of %d\n", t.Count, t.Name, t.Boxes, t.Pack)
 	}
 	return b.String()
+}
+
+// layoutOf builds without a test at hand.
+func layoutOf(m *made) (layout.Layout, []Board) {
+	l, problems := layout.Build(m.kinds, m.places, layout.Settings{})
+	if len(problems) > 0 {
+		panic(problems)
+	}
+	var boards []Board
+	for _, f := range l.Frames {
+		boards = append(boards, m.boards[f.Kind])
+	}
+	return l, boards
+}
+
+// board makes one of a thickness and width in inches.
+func board(thickness, width float64, onEdge bool) Board {
+	in := func(x float64) unit.Length { return unit.Length(math.Round(x * float64(inches))) }
+	return Board{frame.Boards{Thickness: in(thickness), Width: in(width), OnEdge: onEdge}, 0.42}
 }

@@ -52,6 +52,7 @@ func (w *work) plates(c contact, seam *Seam) *Problem {
 		for _, sp := range t.a.spots {
 			seam.Plates = append(seam.Plates, Piece{Name: plate.Name, Along: sp.s, Length: plate.Length.MM(), Width: plate.Width.MM()})
 		}
+		t.seen = w.seenBy(t.looks)
 		w.keep(seam, Plated, t, along)
 		return nil
 	}
@@ -77,6 +78,7 @@ func (w *work) batten(c contact, seam *Seam) *Problem {
 		return p
 	}
 	seam.Plates = []Piece{{Name: battenName, Along: c.seam.Length / 2, Length: c.seam.Length, Width: size.Width.MM()}}
+	t.seen = w.seenBy(t.looks)
 	w.keep(seam, Battened, t, along)
 	return nil
 }

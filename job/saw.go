@@ -126,7 +126,7 @@ func (p *planner) finish() {
 	p.result.emptyLists()
 	for _, v := range p.book.Used() {
 		p.result.Assumed = append(p.result.Assumed, AssumedFacts{
-			ID: string(v.ID), Name: v.Name, Value: p.assumed(v.Value, v.Unit), Range: assume.Number(v.Low) + " to " + assume.Number(v.High) + " " + v.Unit,
+			ID: string(v.ID), Name: v.Name, Value: p.assumed(v.Value, v.Unit), Range: p.assumed(v.Low, v.Unit) + " to " + p.assumed(v.High, v.Unit),
 			Source: v.Source, Status: string(v.Status), From: v.Origin.String(),
 		})
 	}
@@ -136,16 +136,18 @@ func (p *planner) finish() {
 	}
 }
 
-// assumed writes an assumption's value as people would: fractions of an inch
-// where it is one.
+// assumed writes an assumption's value as people would: lengths in the job's
+// own units, and in millimetres where inches would not come to a sixty-fourth.
 func (p *planner) assumed(v float64, u string) string {
-	if u == "in" {
-		if l, ok := unit.Of(v, unit.Inches); ok && unit.OnMark(l, unit.Inch/64) {
-			return unit.Format(l, unit.Style{System: unit.US, Mark: unit.Inch / 64})
-		}
-	}
-	if u == "deg" {
+	named, ok := unit.UnitNamed(u)
+	l, fits := unit.Of(v, named)
+	switch {
+	case u == "deg":
 		return assume.Number(v) + "°"
+	case !ok || !fits:
+		return assume.Number(v) + " " + u
+	case p.w.show == unit.US && unit.OnMark(l, unit.Inch/64):
+		return unit.FormatOverall(l, unit.Style{System: unit.US, Mark: unit.Inch / 64})
 	}
-	return assume.Number(v) + " " + u
+	return unit.Format(l, unit.Style{System: unit.Metric, Mark: unit.Millimetre / 10})
 }

@@ -1,0 +1,106 @@
+package making
+
+import (
+	"cmp"
+	"slices"
+)
+
+// A Go is what is coated and closed without a break. Its times are minutes from
+// the first go's start, breaks and nights not counted.
+type Go struct {
+	Number   int
+	Kind     int // index in the plan's kinds
+	Stage    int // from 1
+	Of       int // stages of the kind
+	From, To int // frames of the kind, from 1
+	Units    int
+	Joints   int
+
+	Start float64 // sizing begins
+	Coat  float64 // the second coat begins, and the open time with it
+	Close float64 // the last joint is closed
+	By    float64 // the last joint must be closed: Coat and the open time
+	Free  float64 // it may be moved, and what it holds is free again
+	Full  float64 // full strength
+
+	straps []int
+}
+
+// goes sets the glue-up of all kinds against the clock: first the first stages
+// of every kind, then the next, so that one frame's glue sets while another is
+// spread.
+func goes(kinds []KindPlan, s Shop) []Go {
+	c := clock{shop: s, kinds: kinds, free: map[[2]int]float64{}, strap: make([]float64, len(s.Straps))}
+	for stage := 0; c.any(stage); stage++ {
+		for i := range kinds {
+			c.stage(i, stage)
+		}
+	}
+	return c.out
+}
+
+type clock struct {
+	shop  Shop
+	kinds []KindPlan
+	out   []Go
+	hands float64            // when they are free again
+	free  map[[2]int]float64 // kind and frame to when its last go holds
+	strap []float64          // when each strap is free again
+}
+
+func (c *clock) any(stage int) bool {
+	return slices.ContainsFunc(c.kinds, func(k KindPlan) bool { return stage < len(k.GlueUp.Stages) })
+}
+
+// stage packs the units of one stage of all frames of a kind into goes, as many
+// joints in each as the open time allows and as many frames as there are
+// straps.
+func (c *clock) stage(kind, stage int) {
+	g := c.kinds[kind].GlueUp
+	if stage >= len(g.Stages) || !g.Possible {
+		return
+	}
+	each := g.Stages[stage]
+	most := max(1, g.PerGo/each.Joints)
+	if g.Strapped > 0 {
+		most = max(1, min(most, len(g.Straps)/g.Strapped))
+	}
+	for done, all := 0, c.kinds[kind].Count*each.Units; done < all; {
+		units := min(most, all-done)
+		c.add(Go{Kind: kind, Stage: stage + 1, Of: len(g.Stages), Units: units, Joints: units * each.Joints,
+			From: done/each.Units + 1, To: (done+units-1)/each.Units + 1})
+		done += units
+	}
+}
+
+// add sets one go against the clock.
+func (c *clock) add(o Go) {
+	g, r := c.kinds[o.Kind].GlueUp, c.shop.Rates.Glue
+	people := float64(c.shop.People)
+	o.Number, o.Start = len(c.out)+1, c.hands
+	for f := o.From; f <= o.To; f++ {
+		o.Start = max(o.Start, c.free[[2]int{o.Kind, f}])
+	}
+	o.straps = c.takeStraps(g, o.To-o.From+1)
+	for _, s := range o.straps {
+		o.Start = max(o.Start, c.strap[s])
+	}
+	o.Coat = o.Start + float64(o.Joints)*g.Sizing/people + r.SizeWait
+	o.Close, o.By = o.Coat+float64(o.Joints)*g.PerUnit/people, o.Coat+r.OpenTime()
+	o.Free, o.Full = o.Close+r.Hold, o.Close+r.Full
+	c.hands = o.Close
+	for f := o.From; f <= o.To; f++ {
+		c.free[[2]int{o.Kind, f}] = max(o.Free, c.free[[2]int{o.Kind, f}])
+	}
+	for _, s := range o.straps {
+		c.strap[s] = o.Free
+	}
+	c.out = append(c.out, o)
+}
+
+// takeStraps are those that are free first.
+func (c *clock) takeStraps(g GlueUp, frames int) []int {
+	order := slices.Clone(g.Straps)
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(c.strap[a], c.strap[b]) })
+	return order[:min(len(order), g.Strapped*frames)]
+}

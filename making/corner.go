@@ -1,0 +1,265 @@
+package making
+
+import (
+	"math"
+
+	"bowerwright/frame"
+	"bowerwright/stock"
+	"bowerwright/unit"
+)
+
+// A Corner is what strengthens the corners of a kind besides glue.
+type Corner string
+
+// The choices; GlueAlone is the zero.
+const (
+	GlueAlone Corner = ""
+	Brads     Corner = "brads"
+	Blocks    Corner = "corner block"
+	Plates    Corner = "plate"
+	Splines   Corner = "spline"
+)
+
+// Corners are what the corners of one frame take.
+type Corners struct {
+	Choice Corner
+	Pieces []Piece // by corner; none where a corner takes nothing
+	Glue   float64 // ml for all joints, both coats, waste included
+	Tape   Tape    // for rolling, zero otherwise
+}
+
+// Tape is gluing tape: strips of one width, each as long as given.
+type Tape struct {
+	Strips        int
+	Width, Length float64
+}
+
+// A Piece is what one corner takes. A block or spline is cut: its Length is cut
+// square at both ends, a block has one edge ripped to Bevel and a spline has
+// its grain across the joint. A plate or brad is bought under its Name.
+type Piece struct {
+	Corner                   int
+	Name                     string
+	Cut                      bool
+	Count                    int
+	Length, Width, Thickness float64
+	Bevel                    unit.Angle // of a block's edge, from square to its face
+	At                       float64    // brad: from the tip; block: behind the front edge; spline: middle of the slot, from the inside end of the mitre
+	Slot                     float64    // spline: depth of its slot in each face
+	Inner                    bool       // brad: driven from the inside face, at a corner that turns inwards
+	Screw                    string     // of a plate or block
+	Screws                   int
+}
+
+// splineClear, in mm, is what a spline is narrower than its two slots are deep,
+// so that glue at their bottoms does not hold the joint open: 1/32 in. Common
+// practice, no source.
+const splineClear = 25.4 / 32
+
+// thinnestWall is how many times a spline's thickness the wood around it must be:
+// a wall as thick as the spline on either side. Common practice, no source.
+const thinnestWall = 3
+
+// holesOfPlate is how many screws a plate takes: the catalogue's have four
+// holes.
+const holesOfPlate = 4
+
+func (m *maker) corners(k Kind, g GlueUp) Corners {
+	c := Corners{Choice: k.Corner, Glue: m.glue(k)}
+	if g.Method == Rolled {
+		c.Tape = m.tape(k, g)
+	}
+	for _, corner := range jointCorners(k.Frame) {
+		if p, ok := m.piece(k, corner); ok {
+			c.Pieces = append(c.Pieces, p)
+		}
+	}
+	return c
+}
+
+func (m *maker) piece(k Kind, corner int) (Piece, bool) {
+	switch k.Corner {
+	case Brads:
+		return m.brads(k, corner)
+	case Blocks:
+		return m.block(k, corner)
+	case Plates:
+		return m.plate(k, corner)
+	case Splines:
+		return m.spline(k, corner)
+	}
+	return Piece{}, false
+}
+
+// glue is for both faces of every joint, sized and coated. Between layers each
+// broad face is coated once.
+func (m *maker) glue(k Kind) float64 {
+	r, layers := m.shop.Rates.Glue, float64(max(k.Layers, 1))
+	area := 0.0
+	for _, corner := range jointCorners(k.Frame) {
+		area += layers * 2 * 2 * mitreArea(k.Frame, corner)
+	}
+	for _, p := range k.Frame.Parts {
+		area += (layers - 1) * math.Abs(p.Face.Area())
+	}
+	return area / r.Coverage * (1 + r.Waste)
+}
+
+// tape runs along the row, in as many strips as the pitch wants, and laps over
+// the last joint at both ends.
+func (m *maker) tape(k Kind, g GlueUp) Tape {
+	r := m.shop.Rates.Glue
+	strips := int(math.Ceil(k.Frame.Boards.Rise().MM()/r.TapePitch - 1e-9))
+	return Tape{Strips: max(1, strips), Width: r.TapeWidth, Length: g.Row + 2*r.TapeLap}
+}
+
+// brads picks the longest brad that sits in both parts of a corner.
+//
+// With the tip at the origin, the outside face of one part along x and its wood
+// at y > 0, the mitre is the line x = y tan s for a setting s. A brad driven
+// square at x meets it at y = x / tan s. Its distance behind the other part's
+// outside face is x sin 2s + y cos 2s, and it comes out where that is the
+// depth of the boards or nothing (plane trigonometry).
+func (m *maker) brads(k Kind, corner int) (Piece, bool) {
+	setting := math.Abs(float64(k.Frame.Asked.Setting(corner)))
+	best, found := Piece{}, false
+	for _, b := range m.shop.Catalogue.Fasteners(stock.Brad) {
+		if at, ok := m.shop.Rates.Corner.bradAt(b.Length.MM(), k.Frame.Boards.Depth().MM(), setting); ok {
+			best, found = Piece{Corner: corner, Name: b.Name, Count: m.shop.Rates.Corner.Brads, Length: b.Length.MM(), At: at,
+				Thickness: b.Diameter.MM(), Inner: k.Frame.Asked.Setting(corner) < 0}, true
+		}
+	}
+	if !found {
+		m.fail(Problem{Code: BradRoom, Kind: k.Name, Corner: corner})
+	}
+	return best, found
+}
+
+// bradAt is how far from the tip a brad goes in: where it meets the middle of
+// the mitre, nearer to the tip if it is too short for that.
+func (r CornerRates) bradAt(length, depth, setting float64) (float64, bool) {
+	tan := math.Tan(setting)
+	at := min(depth/2, length-r.BradHold) * tan
+	return at, at >= r.BradEnd && length <= bradOut(at, depth, setting)-r.Keep
+}
+
+// bradOut is how deep a brad at a distance from the tip goes before it comes out
+// of the other part.
+func bradOut(at, depth, setting float64) float64 {
+	sin, cos := math.Sincos(2 * setting)
+	switch {
+	case cos > noTurn:
+		return (depth - at*sin) / cos
+	case cos < -noTurn:
+		return at * sin / -cos
+	}
+	return math.Inf(1)
+}
+
+// noTurn is the cosine below which a brad runs along the other part: within
+// a millionth of a square corner it does not come out of a board of any length.
+const noTurn = 1e-6
+
+// block is glued into a corner behind the front edge: a piece of the frame's own
+// board, one face on one side, one edge, bevelled by what the corner is off
+// square, on the other. A corner that turns inwards takes none.
+func (m *maker) block(k Kind, corner int) (Piece, bool) {
+	f, r := k.Frame, m.shop.Rates.Corner
+	rise := f.Boards.Rise().MM()
+	if f.Asked.Setting(corner) < 0 {
+		return Piece{}, false
+	}
+	if need := r.BlockBack + r.Block; rise < need {
+		m.fail(Problem{Code: BlockFlat, Kind: k.Name, Corner: corner, Room: rise, Need: need})
+		return Piece{}, false
+	}
+	bevel := unit.Angle(math.Abs(float64(f.Built.InsideAngle(corner)) - math.Pi/2))
+	if bevel > r.Bevel+sameAngle {
+		m.fail(Problem{Code: BlockBevel, Kind: k.Name, Corner: corner, Room: bevel.Degrees(), Need: r.Bevel.Degrees()})
+		return Piece{}, false
+	}
+	before, after := partsAt(f, corner)
+	return Piece{Corner: corner, Name: "corner block", Cut: true, Count: 1, Length: rise - r.BlockBack,
+		Width: min(r.Block, before.Inside/2, after.Inside/2), Thickness: f.Boards.Thickness.MM(), Bevel: bevel, At: r.BlockBack}, true
+}
+
+// sameAngle, in radians, is what the sum of a frame's rounded lengths may turn a
+// corner by without changing how a block is ripped: a tenth of a degree, which
+// no bevel scale shows.
+const sameAngle = unit.Angle(0.1 * math.Pi / 180)
+
+// partsAt are the parts that end and start at a corner where two meet.
+func partsAt(f frame.Frame, corner int) (before, after frame.Part) {
+	n := len(f.Parts)
+	return f.Parts[(corner-2+n)%n], f.Parts[(corner-1)%n]
+}
+
+// plate lies on the back, square across the middle of a mitre. Its outer corners
+// lie (length/2) sin s + (width/2) cos s beside the middle line of a board, for
+// a setting s, and must not lie beyond its edge (plane trigonometry).
+func (m *maker) plate(k Kind, corner int) (Piece, bool) {
+	depth, setting := k.Frame.Boards.Depth().MM(), math.Abs(float64(k.Frame.Asked.Setting(corner)))
+	best, found, room, shortest := Piece{}, false, 0.0, math.Inf(1)
+	for _, p := range m.shop.Catalogue.Fasteners(stock.Plate) {
+		fits := longestPlate(depth, p.Width.MM(), setting)
+		room, shortest = max(room, fits), min(shortest, p.Length.MM())
+		if p.Length.MM() <= fits {
+			best, found = Piece{Corner: corner, Name: p.Name, Count: 1, Length: p.Length.MM(), Width: p.Width.MM(), Thickness: p.Thickness.MM(),
+				Screw: m.screw(p.Screw, k.Frame.Boards.Rise().MM()+p.Thickness.MM()), Screws: holesOfPlate}, true
+		}
+	}
+	if !found {
+		m.fail(Problem{Code: PlateRoom, Kind: k.Name, Corner: corner, Room: room, Need: shortest})
+	}
+	return best, found
+}
+
+func longestPlate(depth, width, setting float64) float64 {
+	room := depth/2 - width/2*math.Cos(setting)
+	switch {
+	case room < 0:
+		return 0
+	case math.Sin(setting) < noTurn:
+		return math.Inf(1)
+	}
+	return 2 * room / math.Sin(setting)
+}
+
+// screw is the longest of a thickness that stays in wood so deep.
+func (m *maker) screw(gauge string, deep float64) string {
+	name := ""
+	for _, s := range m.shop.Catalogue.Fasteners(stock.WoodScrew) {
+		if s.Screw == gauge && s.Length.MM() <= deep-m.shop.Rates.Corner.Keep {
+			name = s.Name
+		}
+	}
+	return name
+}
+
+// spline lies in a slot sawn square into each mitre face. In boards on edge it
+// runs from front to back, a third of the mitre from its inside end, where
+// square to the mitre there is s cot(setting) of wood at s from the outside
+// tip; in flat boards it runs along the mitre, in the middle of the thickness.
+func (m *maker) spline(k Kind, corner int) (Piece, bool) {
+	f, r := k.Frame, m.shop.Rates.Corner
+	depth, rise := f.Boards.Depth().MM(), f.Boards.Rise().MM()
+	setting := math.Abs(float64(f.Asked.Setting(corner)))
+	across, along := depth, rise
+	face := frame.JointFace(f.Boards.Depth(), unit.Angle(setting))
+	if !f.Boards.OnEdge {
+		across, along = rise, face
+	}
+	if need := thinnestWall * r.Spline; across < need {
+		m.fail(Problem{Code: SplineRoom, Kind: k.Name, Corner: corner, Room: across, Need: need})
+		return Piece{}, false
+	}
+	p := Piece{Corner: corner, Name: "spline", Cut: true, Count: 1, Length: along, Thickness: r.Spline, Slot: r.Slot, At: face / 2}
+	if f.Boards.OnEdge {
+		p.At = face / 3
+		if setting > noTurn {
+			p.Slot = min(p.Slot, (face-p.At)/math.Tan(setting)/2)
+		}
+	}
+	p.Width = 2*p.Slot - splineClear
+	return p, true
+}

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"strconv"
 	"strings"
+	"sync"
 
 	"bowerwright/assume"
 	"bowerwright/unit"
@@ -23,8 +24,13 @@ var speciesCSV string
 //go:embed lengths.csv
 var lengthsCSV string
 
-// BuiltIn gives the catalogue that the program comes with.
-func BuiltIn() Catalogue {
+// BuiltIn gives the catalogue that the program comes with. It is read once: a
+// Catalogue never changes.
+func BuiltIn() Catalogue { return builtIn() }
+
+var builtIn = sync.OnceValue(readBuiltIn)
+
+func readBuiltIn() Catalogue {
 	var c Catalogue
 	for _, f := range []struct {
 		text   string

@@ -59,6 +59,7 @@ func TestFieldsAndAssumptions(t *testing.T) {
 	} {
 		s := hexagons()
 		s.Saw = Saw{Kerf: ptr(unit.Inch * 3 / 16), From: c.saw}
+		s.Said = map[string]string{"cut.kerf": c.saw}
 		s.Assume = c.assume
 		r := worked(t, s)
 		if a := said(t, r, assume.Kerf); a.Value != c.value || a.From != c.from || r.Timber[0].Kerf.US != c.value {

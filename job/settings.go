@@ -37,19 +37,18 @@ func (p *planner) settle() {
 	}
 	s := p.spec
 	for _, f := range []struct {
-		id   assume.ID
-		l    *unit.Length
-		from string
+		id assume.ID
+		l  *unit.Length
 	}{
-		{assume.JointTolerance, s.JointTolerance, ""},
-		{assume.SeamGap, s.Gap, ""},
-		{assume.NearMiss, s.NearMiss, ""},
-		{assume.Kerf, s.Saw.Kerf, s.Saw.From},
-		{assume.Hold, s.Saw.Hold, s.Saw.From},
-		{assume.ClampHold, s.Saw.ClampHold, s.Saw.From},
+		{assume.JointTolerance, s.JointTolerance},
+		{assume.SeamGap, s.Gap},
+		{assume.NearMiss, s.NearMiss},
+		{assume.Kerf, s.Saw.Kerf},
+		{assume.Hold, s.Saw.Hold},
+		{assume.ClampHold, s.Saw.ClampHold},
 	} {
 		if f.l != nil {
-			b = p.setLength(b, f.id, *f.l, f.from)
+			b = p.setLength(b, f.id, *f.l, s.Said[string(f.id)])
 		}
 	}
 	p.book = b.Reader()

@@ -31,6 +31,11 @@ type Spec struct {
 	People []Person
 
 	Assume []Override // in file order, with where each came from
+
+	// Said tells where a field that is an assumption by another name (seam gap,
+	// kerf, ...) came from, by the assumption's id: "shop file", or "job file",
+	// which is also what a missing entry means.
+	Said map[string]string
 }
 
 // A Saw is the record of the user's saw. A zero capacity row means that the

@@ -65,6 +65,10 @@ func assumedField[T any](i info, at func(*T) **unit.Length) field[T] {
 	return field[T]{i, func(r *reader, n *node, into *T) {
 		if l, ok := r.length(n, s); ok {
 			*at(into) = &l
+			if r.d.spec.Said == nil {
+				r.d.spec.Said = map[string]string{}
+			}
+			r.d.spec.Said[string(i.Assume)] = r.origin.String()
 		}
 	}}
 }

@@ -198,7 +198,7 @@ func TestShopAndJob(t *testing.T) {
 		if len(l) > 0 {
 			t.Fatal(l)
 		}
-		got.Saw.From = all.Saw.From // says where it came from, as it should
+		got.Saw.From, got.Said = all.Saw.From, all.Said // say where it came from, as they should
 		if !reflect.DeepEqual(got, all) {
 			t.Fatalf("job\n%s\nshop\n%s\nis  %+v\nnot %+v", jobText, shopText, got, all)
 		}

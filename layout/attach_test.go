@@ -270,3 +270,19 @@ func TestRingOfThree(t *testing.T) {
 		t.Errorf("%+v", problems)
 	}
 }
+
+// Two squares side by side on a board of twice their width, one flush at each
+// end: the gap of the seam between them is no open loop, three gaps would be.
+func TestLoopTakesUpGaps(t *testing.T) {
+	kinds := []Kind{regular("sq", 4, 300), {Name: "long", Outside: geom.Polygon{{X: 0}, {X: 600}, {X: 600, Y: 200}, {X: 0, Y: 200}},
+		Inside: geom.Polygon{{X: 10, Y: 10}, {X: 590, Y: 10}, {X: 590, Y: 190}, {X: 10, Y: 190}}}}
+	for shift, open := range map[float64]bool{0: false, 1: false, 3: true} {
+		_, problems := Build(kinds, []Place{at("L", "long", 0, 0),
+			{ID: "A", Kind: "sq", Attach: []Attach{{To: "L", Side: 1, ToSide: 3, Align: FlushEnd}}},
+			{ID: "B", Kind: "sq", Attach: []Attach{{To: "A", Side: 4, ToSide: 2}, {To: "L", Side: 1, ToSide: 3, Align: FlushStart, Shift: shift}}},
+		}, Settings{Gap: 1, JointTolerance: 1})
+		if got := len(problems) > 0; got != open {
+			t.Errorf("shifted by %g: %v", shift, problems)
+		}
+	}
+}

@@ -99,6 +99,12 @@ func (s Settings) seamReach() float64 { return s.Gap + s.JointTolerance }
 // two gaps apart (six triangles), so the gap counts twice.
 func (s Settings) cornerReach() float64 { return 2*s.Gap + s.JointTolerance }
 
+// loopReach is how far off a frame may lie from a second place that it is
+// attached to and the loop still be called closed. Where two frames side by
+// side sit on a longer one, the gap of their own seam shifts the second along
+// it; a loop takes up the gaps of two such seams.
+func (s Settings) loopReach() float64 { return 2*s.Gap + s.JointTolerance }
+
 // nearReach is the distance over which boards have nothing to do with each other.
 func (s Settings) nearReach() float64 { return max(s.NearMiss, s.cornerReach()) }
 

@@ -26,7 +26,7 @@ func place(kinds []Kind, places []Place, s Settings) ([]Frame, []Problem) {
 	p.readKinds(kinds)
 	p.readPlaces()
 	p.resolve()
-	p.closeLoops(s.JointTolerance)
+	p.closeLoops(s.loopReach())
 	var frames []Frame
 	for i, m := range p.moves {
 		if m != nil {

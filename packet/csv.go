@@ -11,7 +11,7 @@ import (
 // cutListHead is the first row of cut-list.csv.
 var cutListHead = []string{"timber", "kind", "title", "part", "count", "per frame", "sides",
 	"outside", "outside mm", "inside", "inside mm", "tip to tip", "tip to tip mm",
-	"long point", "short point", "first end degrees", "second end degrees", "first end", "second end",
+	"long point", "long point mm", "short point", "short point mm", "first end degrees", "second end degrees", "first end", "second end",
 	"hand", "mirror of", "fitted", "rough length", "rough length mm", "way out"}
 
 // CutListCSV writes the cut list as a table: a head row, then one row for each
@@ -54,6 +54,6 @@ func cutListRow(k job.KindFacts, p job.PartFacts) []string {
 	}
 	return []string{k.Timber, k.Name, k.Title, p.Mark, itoa(p.Count), itoa(p.PerFrame), list,
 		p.Outside.US, mm(p.Outside.MM), p.InsideLength.US, mm(p.InsideLength.MM), p.Tip.US, mm(p.Tip.MM),
-		p.LongPoint.US, p.ShortPoint.US, mm(p.First.Setting.Degrees), mm(p.Second.Setting.Degrees), p.First.Way, p.Second.Way,
+		p.LongPoint.US, mm(p.LongPoint.MM), p.ShortPoint.US, mm(p.ShortPoint.MM), mm(p.First.Setting.Degrees), mm(p.Second.Setting.Degrees), p.First.Way, p.Second.Way,
 		p.Hand, p.MirrorOf, fitted, rough, roughMM, p.WayOut}
 }

@@ -221,7 +221,6 @@ func threeFigures(r job.Result, t task) block {
 // size.
 func bigFigure(s *sheet, x, y, w float64, figure, unit string) {
 	pt := drawing.Saw
-	t := drawing.LabelOf(drawing.Pt(x, y), pt, drawing.B(figure))
 	line := func(pt float64) drawing.Text {
 		t := drawing.LabelOf(drawing.Pt(x-pt*0.02, y), pt, drawing.B(figure))
 		if unit != "" {
@@ -229,8 +228,10 @@ func bigFigure(s *sheet, x, y, w float64, figure, unit string) {
 		}
 		return t
 	}
-	for t = line(pt); t.Width() > w && pt > drawing.Figure; t = line(pt) {
+	t := line(pt)
+	for t.Width() > w && pt > drawing.Figure {
 		pt *= 0.97
+		t = line(pt)
 	}
 	s.say(t)
 }
@@ -305,7 +306,6 @@ func trapezoid(x0, x1, y0, y1, l, r float64, up bool) []drawing.Point {
 	out := [2]float64{x0, x1}
 	if l < 0 {
 		out[0] -= l
-		l = -l
 		return []drawing.Point{drawing.Pt(out[0], lo), drawing.Pt(x1-max(0, -r), lo), drawing.Pt(x1-max(0, r), hi), drawing.Pt(x0, hi)}
 	}
 	return []drawing.Point{drawing.Pt(x0, lo), drawing.Pt(x1-max(0, -r), lo), drawing.Pt(x1-max(0, r), hi), drawing.Pt(x0+l, hi)}

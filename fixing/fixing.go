@@ -128,6 +128,23 @@ type Fastener struct {
 // Diameters of penetration: 6 are wanted by the standard.
 func (f Fastener) Diameters() float64 { return f.Penetration / f.Diameter.MM() }
 
+// WayFrom says the way a fastener of a layout seen from the front is driven, as
+// it looks from one side: from the back left and right change places.
+func (f Fastener) WayFrom(side Side) string {
+	axis := f.Axis
+	if axis == (geom.Point{}) {
+		return f.Way
+	}
+	if side == Back {
+		axis.X = -axis.X
+	}
+	way := direction(axis)
+	if f.From != NoSide {
+		way += ", from the " + string(f.From)
+	}
+	return way
+}
+
 // A Side is the open front or back of the piece.
 type Side string
 

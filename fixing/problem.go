@@ -109,7 +109,7 @@ const (
 	Mixed      Note = "mixed"    // a flat board beside one on edge
 	Redriven   Note = "redriven" // screws in a seam that is closed anew
 	NoPegs     Note = "no-pegs"  // no room for two locating pegs
-	Moved      Note = "moved"    // moved out of the way of another seam's screws
+	Moved      Note = "moved"    // moved out of the way of others, or to where a driver reaches
 )
 
 // Text says a note as a sentence.
@@ -128,5 +128,5 @@ var noteTexts = map[Note]string{
 	Mixed:      "The screw goes through the board on edge into the edge of the flat one.",
 	Redriven:   "A screw driven again into its old hole holds less: take bolts or inserts where the piece goes up often.",
 	NoPegs:     "No room for two locating pegs: mark both sides.",
-	Moved:      "Moved out of the way of another seam's fasteners.",
+	Moved:      "Not where it would usually be: moved clear of another seam's fasteners, or to where the driver reaches.",
 }

@@ -21,7 +21,7 @@ func drawn(t *rapid.T) (*made, Settings) {
 	}
 	least := 2*max(b.Depth(), c.Depth()).Inches() + 1.2
 	flats := rapid.Float64Range(least+2, least+30).Draw(t, "flats")
-	switch rapid.IntRange(0, 2).Draw(t, "form") {
+	switch rapid.IntRange(0, 4).Draw(t, "form") {
 	case 0:
 		m.regular("k", 6, flats, b)
 		m.regular("m", 6, flats, c)
@@ -44,6 +44,23 @@ func drawn(t *rapid.T) (*made, Settings) {
 		m.at("B", "m", 0, h)
 		m.at("C", "m", flats/2, h)
 		m.at("D", "k", flats, 0)
+	case 3: // a corner that turns inwards, and the same mirrored
+		f := (flats + 2*least) * inch
+		m.kind("k", geom.Polygon{{}, {X: f}, {X: f, Y: f / 2}, {X: f / 2, Y: f / 2}, {X: f / 2, Y: f}, {Y: f}}, b)
+		m.at("A", "k", 0, 0)
+		m.box("m", f/2/inch, f/2/inch, c)
+		m.at("B", "m", f/2/inch, f/2/inch)
+		m.places = append(m.places, layout.Place{ID: "C", Kind: "k", Mirror: true, At: &geom.Point{}})
+	case 4: // an arch beside a frame and with another on its head
+		f := (flats + least) * inch
+		w := b.Depth().MM()
+		m.kind("k", geom.Polygon{{X: f}, {X: f, Y: f}, {Y: f}, {}}, b)
+		m.kinds[0].Open = true
+		m.kinds[0].Inside = geom.Polygon{{X: f - w}, {X: f - w, Y: f - w}, {X: w, Y: f - w}, {X: w}}
+		m.box("m", flats+least, flats+least, c)
+		m.at("A", "k", 0, 0)
+		m.at("B", "m", -flats-least, 0)
+		m.at("C", "m", 0, flats+least)
 	}
 	s := Settings{HasRightAngle: rapid.Bool().Draw(t, "angle"), BothSides: rapid.Bool().Draw(t, "both"), Often: rapid.Bool().Draw(t, "often"),
 		Inserts: rapid.Bool().Draw(t, "inserts"), Flat: FlatWay(rapid.IntRange(0, 2).Draw(t, "flat way")),

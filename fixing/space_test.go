@@ -180,3 +180,23 @@ func TestDirection(t *testing.T) {
 		}
 	}
 }
+
+func TestWayFromTheBack(t *testing.T) {
+	l, p := stacked(6, 6, oneByFour).fix(t, Settings{})
+	m := &made{}
+	m.box("k", 20, 20, oneByFour)
+	m.at("L", "k", 0, 30)
+	m.at("R", "k", 20, 30)
+	_, q := m.fix(t, Settings{})
+	up, level := p.Seams[0].Fasteners[0], q.Seams[0].Fasteners[0]
+	if up.Way != "up, from the front" || up.WayFrom(Front) != up.Way || up.WayFrom(Back) != up.Way {
+		t.Errorf("%s, from the back %s\n%s", up.Way, up.WayFrom(Back), text(l, p))
+	}
+	other := map[string]string{"to the left": "to the right", "to the right": "to the left"}
+	if level.WayFrom(Front) != level.Way || level.WayFrom(Back) != other[level.Way] {
+		t.Errorf("%s, from the back %s", level.Way, level.WayFrom(Back))
+	}
+	if f := (Fastener{Way: "from the back"}); f.WayFrom(Back) != "from the back" {
+		t.Errorf("a plate's screw goes %s", f.WayFrom(Back))
+	}
+}

@@ -111,17 +111,18 @@ func (w *work) problem(code Code, c contact) *Problem {
 const mostMoves = 16
 
 // outOfTheWay makes a trial of an arrangement, displaced by as few diameters as
-// keep it clear of the paths already there: across the depth or along the seam,
-// and of two equal ways the clearer one.
+// keep it clear of the paths already there and within reach of a driver: across
+// the depth or along the seam, and of two equal ways the clearer one.
 func (w *work) outOfTheWay(c contact, a arrangement, diameter float64, try func(arrangement) (trial, *Problem)) (trial, *Problem) {
 	apart := float64(w.rules.Apart) * diameter
-	first, p := try(a)
-	if p != nil {
-		return first, p
-	}
-	room, other := w.clearance(first, apart)
-	if room >= apart {
-		return first, nil
+	first, bad := try(a)
+	if bad == nil {
+		room, other := w.clearance(first, apart)
+		if room >= apart {
+			return first, nil
+		}
+		bad = w.problem(Crossing, c)
+		bad.Other, bad.Room, bad.Need = other, max(room, 0), apart
 	}
 	for k := 1; k <= mostMoves; k++ {
 		step := float64(k) * diameter
@@ -145,8 +146,6 @@ func (w *work) outOfTheWay(c contact, a arrangement, diameter float64, try func(
 			return *best, nil
 		}
 	}
-	bad := w.problem(Crossing, c)
-	bad.Other, bad.Room, bad.Need = other, max(room, 0), apart
 	return first, bad
 }
 

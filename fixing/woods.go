@@ -66,8 +66,6 @@ type ray struct {
 	z, dz    float64
 }
 
-func (r ray) length() float64 { return r.from.Dist(r.to) }
-
 // hit gives the least share of the way along r at which it is inside wood for
 // longer than touch, 1 when it is nowhere.
 func (g *woods) hit(r ray) float64 {

@@ -42,7 +42,7 @@ func TestBuiltInValues(t *testing.T) {
 		OpeningFoot: "0 ft", OpeningHip: "3 ft", OpeningShoulder: "5 ft", OpeningHead: "6.5 ft",
 		Mark: "0.0625 in", MarkMetric: "1 mm", Swing: "50 deg", Tilt: "45 deg",
 		FixApart: "3 D", FixEdge: "2.5 D", FixEnd: "10 D", FixEndLeast: "5 D", FixPitch: "10 D", FixPitchAcross: "5 D", FixBoltEdge: "4 D", FixBoltEnd: "7 D", FixBoltEndLeast: "3.5 D", FixBoltPitch: "4 D", FixKeep: "0.0625 in", FixSink: "0 in", FixHold: "2 D", FixFull: "10 D", FixStandard: "6 D", FixEvery: "12 in", FixBore: "0.0625 in", EyeStanding: "63 in", EyeSeated: "46 in", EyeCamera: "60 in", EyeDistance: "10 ft", DriverLength: "7.5 in", DriverBit: "2 in", DriverHalf: "1.125 in", RightAngleLength: "2.25 in", RightAngleBit: "1 in", RightAngleHalf: "0.75 in", SlantMost: "45 deg", NutRoom: "2 in",
-		CornerBevel: "45 deg", CornerBlock: "1.5 in", CornerBlockBack: "0.5 in", CornerBradEnd: "0.25 in", CornerBradHold: "0.375 in", CornerBrads: "2 brads",
+		CornerBevel: "45 deg", CornerBlock: "1.5 in", CornerBlockBack: "0.5 in", CornerBradEnd: "0.1875 in", CornerBradHold: "0.375 in", CornerBrads: "2 brads",
 		CornerKeep: "0.0625 in", CornerSlot: "0.375 in", CornerSpline: "0.125 in", FillerJoint: "3 ml", FillerPaint: "24 h", FillerSand: "4 h",
 		FillerSet: "20 min", FinishCoats: "3 coats", FinishCoatsDay: "2 coats", FinishCoverage: "10 m2/L", FinishRecoat: "2 h", FinishWaste: "10 %",
 		GlueChisel: "8 in", GlueClose: "10 s", GlueCoverage: "6.1 m2/L", GlueFace: "20 s", GlueFlat: "12 h", GlueFull: "24 h",

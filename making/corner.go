@@ -173,20 +173,29 @@ func (m *maker) block(k Kind, corner int) (Piece, bool) {
 		m.fail(Problem{Code: BlockFlat, Kind: k.Name, Corner: corner, Room: rise, Need: need})
 		return Piece{}, false
 	}
-	bevel := unit.Angle(math.Abs(float64(f.Built.InsideAngle(corner)) - math.Pi/2))
-	if bevel > r.Bevel+sameAngle {
+	bevel := onScale(math.Pi/2 - 2*float64(f.Asked.Setting(corner)))
+	if bevel > r.Bevel {
 		m.fail(Problem{Code: BlockBevel, Kind: k.Name, Corner: corner, Room: bevel.Degrees(), Need: r.Bevel.Degrees()})
 		return Piece{}, false
 	}
 	before, after := partsAt(f, corner)
 	return Piece{Corner: corner, Name: "corner block", Cut: true, Count: 1, Length: rise - r.BlockBack,
-		Width: min(r.Block, before.Inside/2, after.Inside/2), Thickness: f.Boards.Thickness.MM(), Bevel: bevel, At: r.BlockBack}, true
+		Width: min(r.Block, math.Floor(min(before.Inside, after.Inside)/2/blockMark)*blockMark), Thickness: f.Boards.Thickness.MM(), Bevel: bevel, At: r.BlockBack}, true
 }
 
-// sameAngle, in radians, is what the sum of a frame's rounded lengths may turn a
-// corner by without changing how a block is ripped: a tenth of a degree, which
-// no bevel scale shows.
-const sameAngle = unit.Angle(0.1 * math.Pi / 180)
+// bevelMark, in degrees, is the finest that a bevel is given to: a tenth, which
+// is finer than a saw's scale shows. Blocks that are ripped alike then count as
+// alike.
+const bevelMark = 0.1
+
+// onScale is an angle in radians without its sign, to the bevel's mark.
+func onScale(a float64) unit.Angle {
+	return unit.FromDegrees(math.Round(math.Abs(unit.Angle(a).Degrees())/bevelMark) / (1 / bevelMark))
+}
+
+// blockMark, in mm, is what a narrowed block's width is taken down to: a tenth
+// of a millimetre, so that corners alike but for rounding take blocks alike.
+const blockMark = 0.1
 
 // partsAt are the parts that end and start at a corner where two meet.
 func partsAt(f frame.Frame, corner int) (before, after frame.Part) {

@@ -1,0 +1,318 @@
+package making
+
+import (
+	"math"
+	"testing"
+
+	"bowerwright/frame"
+	"bowerwright/geom"
+	"bowerwright/layout"
+	"bowerwright/unit"
+
+	"pgregory.net/rapid"
+)
+
+// 18 in across flats has sides of 18/sqrt(3) = 10.39 in, 10 3/8 on the tape; 42
+// in has 24.25 in, 24 1/4 on the tape. Six of them are the rows.
+func TestRows(t *testing.T) {
+	for flats, want := range map[float64]unit.Length{18: inches(62.25), 42: 12*unit.Foot + inches(1.5)} {
+		p := plan(t, Shop{}, Kind{Name: "hex", Frame: hexagon(t, flats, oneByFour), Count: 1})
+		if got := p.Kinds[0].GlueUp.RowLength(); got != want {
+			t.Errorf("%g in: the row is %s, want %s", flats, unit.FormatOverall(got, unit.Style{}), unit.FormatOverall(want, unit.Style{}))
+		}
+	}
+}
+
+func TestMethodChosen(t *testing.T) {
+	strap := []unit.Length{20 * unit.Foot}
+	for _, c := range []struct {
+		name  string
+		frame frame.Frame
+		shop  Shop
+		kind  Kind
+		want  Method
+	}{
+		{"a small hexagon", hexagon(t, 18, oneByFour), Shop{}, Kind{}, Rolled},
+		{"a row of 8 ft", regular(t, 6, 16, oneByFour), Shop{}, Kind{}, Rolled},
+		{"a row over 8 ft", regular(t, 6, 16.0625, oneByFour), Shop{}, Kind{}, Halves},
+		{"a row longer than the bench", hexagon(t, 18, oneByFour), Shop{Bench: 5 * unit.Foot}, Kind{}, Halves},
+		{"sides of 24 in", regular(t, 4, 24, oneByFour), Shop{}, Kind{}, Rolled},
+		{"sides over 24 in", regular(t, 3, 24.0625, oneByFour), Shop{}, Kind{}, JointByJoint},
+		{"thick boards", regular(t, 4, 20, thick), Shop{}, Kind{}, Halves},
+		{"flat boards", hexagon(t, 18, flatFour), Shop{}, Kind{}, Halves},
+		{"flat boards and a strap", hexagon(t, 18, flatFour), Shop{Straps: strap}, Kind{}, Strapped},
+		{"a strap that is too short", hexagon(t, 18, flatFour), Shop{Straps: []unit.Length{5 * unit.Foot}}, Kind{}, Halves},
+		{"flat, odd sides", regular(t, 5, 12, flatFour), Shop{}, Kind{}, JointByJoint},
+		{"flat, mitres out of line", built(t, flatFour)(frame.Rectangle(inches(30), inches(18))), Shop{}, Kind{}, JointByJoint},
+		{"a corner that turns inwards", star(t, oneByFour), Shop{Straps: strap}, Kind{}, JointByJoint},
+		{"an open arch", arch(t, oneByFour), Shop{}, Kind{}, Rolled},
+		{"an open arch, flat", arch(t, flatFour), Shop{Straps: strap}, Kind{}, JointByJoint},
+		{"a ring in layers", regular(t, 12, 10, flatFour), Shop{}, Kind{Layers: 2}, InLayers},
+		{"a ring of many joints", regular(t, 18, 5, oneByFour), Shop{}, Kind{}, Halves},
+		{"the same with a helper", regular(t, 18, 5, oneByFour), Shop{People: 2}, Kind{}, Rolled},
+		{"asked for", hexagon(t, 18, oneByFour), Shop{}, Kind{Method: JointByJoint}, JointByJoint},
+	} {
+		c.kind.Name, c.kind.Frame, c.kind.Count = "it", c.frame, 1
+		g := plan(t, c.shop, c.kind).Kinds[0].GlueUp
+		if g.Method != c.want {
+			t.Errorf("%s: %s, want %s; tried %+v", c.name, g.Method, c.want, g.Tried)
+		}
+		if g.Why() == "" || !trial(t, g, g.Method).OK || !g.Possible {
+			t.Errorf("%s: why %q, %+v", c.name, g.Why(), g)
+		}
+	}
+}
+
+// Every limit stands beside what the frame has, also for the methods not taken.
+func TestLimitsAreShown(t *testing.T) {
+	g := plan(t, Shop{}, Kind{Name: "big", Frame: hexagon(t, 42, oneByFour), Count: 1}).Kinds[0].GlueUp
+	if len(g.Tried) != len(preference) {
+		t.Fatalf("%d methods tried of %d", len(g.Tried), len(preference))
+	}
+	row, side := limit(t, g, Rolled, RowLength), limit(t, g, Rolled, LongestSide)
+	wantNear(t, "row", row.Have, 145.5*in, 1e-6)
+	wantNear(t, "most", row.Most, 96*in, 1e-6)
+	wantNear(t, "side", side.Have, 24.25*in, 1e-6)
+	wantNear(t, "most", side.Most, 24*in, 1e-6)
+	if row.OK || side.OK || !limit(t, g, Rolled, Thickness).OK || !limit(t, g, Rolled, FlatBoards).OK {
+		t.Errorf("%+v", trial(t, g, Rolled))
+	}
+}
+
+// 10 min of open time over two faces at 20 s and 10 s to close is 12 joints;
+// twice the hands take twice as many; at 30 °C half the time is left.
+func TestJointsPerGo(t *testing.T) {
+	for _, c := range []struct {
+		people int
+		shop   float64
+		want   int
+	}{{0, 20, 12}, {1, 20, 12}, {2, 20, 24}, {1, 30, 6}, {1, 12, 12}, {2, 30, 12}} {
+		r := builtIn()
+		r.Glue.Shop = c.shop
+		p := plan(t, Shop{Rates: r, People: c.people}, Kind{Name: "hex", Frame: hexagon(t, 18, oneByFour), Count: 1})
+		if got := p.Kinds[0].GlueUp.PerGo; got != c.want {
+			t.Errorf("%d people at %g °C: %d joints, want %d", c.people, c.shop, got, c.want)
+		}
+	}
+}
+
+// A mitre face 3 in by 5 1/2 in takes longer than 20 s only when glue is spread
+// so slowly that its area says so.
+func TestLargeFacesTakeLonger(t *testing.T) {
+	r := builtIn()
+	r.Glue.Spread = 0.002e6 // mm² a minute
+	f := hexagon(t, 18, oneByFour)
+	g := plan(t, Shop{Rates: r}, Kind{Name: "hex", Frame: f, Count: 1}).Kinds[0].GlueUp
+	face := 0.75 / math.Cos(math.Pi/6) * 3.5 * in * in
+	wantNear(t, "minutes a joint", g.PerUnit, 2*face/2000+10.0/60, 1e-9)
+}
+
+// However many pieces there are, joint by joint closes every joint once, never
+// two of one piece at a time, and a closed frame's last two together.
+func TestPairwise(t *testing.T) {
+	for n := 2; n <= frame.MostSides; n++ {
+		for _, open := range []bool{false, true} {
+			if n == 2 && !open {
+				continue
+			}
+			want, got, pieces := n, 0, n
+			if open {
+				want--
+			}
+			for _, s := range pairwise(n, open) {
+				got += s.Units * s.Joints
+				if s.Joints == 1 && 2*s.Units > pieces {
+					t.Errorf("%d pieces, open %t: %d joints at once of %d pieces", n, open, s.Units, pieces)
+				}
+				pieces -= s.Units * s.Joints
+			}
+			if got != want {
+				t.Errorf("%d pieces, open %t: %d joints, want %d", n, open, got, want)
+			}
+		}
+	}
+}
+
+func TestEveryMethodGluesEveryJoint(t *testing.T) {
+	for _, f := range []frame.Frame{hexagon(t, 18, oneByFour), regular(t, 4, 10, oneByFour), regular(t, 12, 7, oneByFour)} {
+		for _, method := range []Method{Rolled, Strapped, Halves, JointByJoint} {
+			p := plan(t, Shop{Straps: []unit.Length{20 * unit.Foot}}, Kind{Name: "it", Frame: f, Count: 1, Method: method})
+			got := 0
+			for _, s := range p.Kinds[0].GlueUp.Stages {
+				got += s.Units * s.Joints
+			}
+			if want := len(f.Parts); got != want {
+				t.Errorf("%s: %d joints of %d sides", method, got, want)
+			}
+		}
+	}
+}
+
+// Two halves of a hexagon, 1/32 in off each: 1/16 in is lost across the line of
+// the two corners; the sides there, at 60° to it, lose 1/32 / sin 60°.
+func TestTruing(t *testing.T) {
+	f := hexagon(t, 42, oneByFour)
+	g := plan(t, Shop{}, Kind{Name: "big", Frame: f, Count: 1}).Kinds[0].GlueUp
+	if g.Truing == nil {
+		t.Fatalf("no truing: %+v", g)
+	}
+	wantNear(t, "lost", g.Truing.Lost, in/16, 1e-9)
+	for _, s := range g.Truing.Sides {
+		wantNear(t, "side", s, in/32/(math.Sqrt(3)/2), 1e-4)
+	}
+	// By the polygon: take 1/32 in off the half above the line and measure.
+	a, b := f.Built.Corners[g.Truing.Corners[0]-1], f.Built.Corners[g.Truing.Corners[1]-1]
+	off := b.Sub(a).Unit().Perp().Mul(g.Truing.Off)
+	met := 0
+	for side := range f.Built.Corners {
+		s := f.Built.Corners.Side(side)
+		cut := geom.Segment{A: a.Sub(b.Sub(a)).Add(off), B: b.Add(b.Sub(a)).Add(off)}
+		if x, ok := s.Cross(cut); ok {
+			met++
+			short := min(x.Dist(a), x.Dist(b))
+			wantNear(t, "side by the polygon", short, g.Truing.Sides[0], 1e-4)
+		}
+	}
+	if met != 2 {
+		t.Errorf("the cut meets %d sides", met)
+	}
+}
+
+// The mitres of a rectangle's opposite corners lie in one line only when it is
+// square; those of a kite only at its two ends; a rhombus has both.
+func TestTruingNeedsOneLine(t *testing.T) {
+	for _, c := range []struct {
+		name string
+		f    frame.Frame
+		want [2]int
+		ok   bool
+	}{
+		{"square", built(t, flatFour)(frame.Rectangle(inches(20), inches(20))), [2]int{1, 3}, true},
+		{"rectangle", built(t, flatFour)(frame.Rectangle(inches(20), inches(22))), [2]int{}, false},
+		{"kite", built(t, flatFour)(frame.Kite(inches(20), inches(20), inches(12))), [2]int{1, 3}, true},
+		{"diamond", built(t, flatFour)(frame.Diamond(inches(20), inches(30))), [2]int{1, 3}, true},
+		{"house", house(t, flatFour), [2]int{}, false},
+	} {
+		ch := choosing{kind: Kind{Frame: c.f}, shop: Shop{Rates: builtIn()}, g: newGlueUp(Kind{Frame: c.f}, Shop{Rates: builtIn()})}
+		got, ok := ch.truing()
+		if ok != c.ok || ok && got.Corners != c.want {
+			t.Errorf("%s: %v %t, want %v %t", c.name, got.Corners, ok, c.want, c.ok)
+		}
+	}
+}
+
+// The clear width of a hexagon inside is between its inside flats; of a
+// rectangle its shorter inside side.
+func TestClearAndWipe(t *testing.T) {
+	six := hexagon(t, 6, oneByFour)
+	g := plan(t, Shop{}, Kind{Name: "six", Frame: six, Count: 1}).Kinds[0].GlueUp
+	side := six.Parts[0].Outside.MM()
+	wantNear(t, "clear", g.Clear, side*math.Sqrt(3)-1.5*in, 1e-3)
+	if !g.Wipe {
+		t.Error("no chisel goes into a 6 in frame")
+	}
+	g = plan(t, Shop{}, Kind{Name: "box", Frame: built(t, oneByFour)(frame.Rectangle(inches(20), inches(12))), Count: 1}).Kinds[0].GlueUp
+	wantNear(t, "clear", g.Clear, 10.5*in, 1e-6)
+	if g.Wipe {
+		t.Error("a chisel goes into 10 1/2 in")
+	}
+}
+
+func TestArchHasABatten(t *testing.T) {
+	f := arch(t, oneByFour)
+	g := plan(t, Shop{}, Kind{Name: "arch", Frame: f, Count: 1}).Kinds[0].GlueUp
+	n := len(f.Inside)
+	wantNear(t, "batten", g.Batten, f.Inside[0].X-f.Inside[n-1].X, 1e-9)
+	if g.Batten >= 40*in || g.Joints != 7 {
+		t.Errorf("batten %g, %d joints", g.Batten, g.Joints)
+	}
+}
+
+// Corner to corner across a hexagon is twice its side; across an odd polygon
+// from a corner to the middle of the side opposite, (s/2) / tan(90°/n).
+func TestChecks(t *testing.T) {
+	hex := Checks(hexagon(t, 18, oneByFour))
+	if len(hex) != 3 {
+		t.Fatalf("%+v", hex)
+	}
+	for _, c := range hex {
+		if c.To != c.From+3 || !c.Equal {
+			t.Errorf("%+v", c)
+		}
+		wantNear(t, "across corners", c.MM, 2*10.375*in, 1e-3)
+	}
+	five := Checks(regular(t, 5, 12, oneByFour))
+	if len(five) != 5 || five[0].Side != 3 || five[4].Side != 2 {
+		t.Fatalf("%+v", five)
+	}
+	for _, c := range five {
+		wantNear(t, "corner to side", c.MM, 6*in/math.Tan(math.Pi/10), 1e-2)
+	}
+	long := Checks(built(t, oneByFour)(frame.LongHexagon(inches(20), inches(40), inches(20))))
+	if long[0].Equal {
+		t.Errorf("a long hexagon is not equal across: %+v", long)
+	}
+	open := Checks(arch(t, oneByFour))
+	if len(open) != 3 || !open[1].Equal || !open[2].Equal || open[0].Equal {
+		t.Errorf("%+v", open)
+	}
+}
+
+// Glue for a frame is four coats to a joint, two on either face.
+func TestGlueAndTape(t *testing.T) {
+	r := builtIn()
+	f := hexagon(t, 18, oneByFour)
+	c := plan(t, Shop{}, Kind{Name: "hex", Frame: f, Count: 1}).Kinds[0].Corners
+	face := 0.75 / (math.Sqrt(3) / 2) * 3.5 * in * in
+	wantNear(t, "glue", c.Glue, 6*4*face/6100*1.25, 1e-6)
+	if c.Tape.Strips != 2 || c.Tape.Width != r.Glue.TapeWidth {
+		t.Errorf("%+v", c.Tape)
+	}
+	wantNear(t, "tape", c.Tape.Length, (62.25+8)*in, 1e-6)
+	if c := plan(t, Shop{}, Kind{Name: "hex", Frame: hexagon(t, 18, flatFour), Count: 1}).Kinds[0].Corners; c.Tape != (Tape{}) {
+		t.Errorf("flat boards are taped: %+v", c.Tape)
+	}
+}
+
+func TestCallersFaults(t *testing.T) {
+	f := hexagon(t, 18, oneByFour)
+	good := Kind{Name: "hex", Frame: f, Count: 1}
+	l := lay(t, []Kind{good}, at("A", "hex", 0, 0))
+	for name, kinds := range map[string][]Kind{
+		"no such kind": {{Name: "other", Frame: f, Count: 1}}, "no parts": {{Name: "hex", Count: 1}}, "less than none": {{Name: "hex", Frame: f, Count: -1}},
+	} {
+		if _, _, err := Make(kinds, l, Shop{}); err == nil {
+			t.Errorf("%s: no error", name)
+		}
+	}
+	if _, _, err := Make([]Kind{good}, layout.Layout{}, Shop{}); err != nil {
+		t.Error(err)
+	}
+}
+
+// Whatever the polygon, its least width is what a turn of it in 3000 steps finds.
+func TestClearWidthByTurning(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		n := rapid.IntRange(3, 9).Draw(t, "n")
+		var p geom.Polygon
+		for i := range n {
+			a := 2 * math.Pi * (float64(i) + 0.8*rapid.Float64Range(0, 1).Draw(t, "a")) / float64(n)
+			p = append(p, geom.Point{X: 300 * math.Cos(a), Y: 200 * math.Sin(a)}) // on an ellipse: no corner turns inwards
+		}
+		least := math.Inf(1)
+		for i := range 3000 {
+			least = min(least, geom.Polygon(turned(p, math.Pi*float64(i)/3000)).Box().Width())
+		}
+		if got := clearWidth(p); got > least+1e-9 || got < least-600*math.Pi/3000 {
+			t.Fatalf("clear width %g, by turning %g", got, least)
+		}
+	})
+}
+
+func turned(p geom.Polygon, a float64) geom.Polygon {
+	var out geom.Polygon
+	for _, q := range p {
+		out = append(out, q.Rot(a))
+	}
+	return out
+}

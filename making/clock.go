@@ -23,7 +23,7 @@ type Go struct {
 	Free  float64 // it may be moved, and what it holds is free again
 	Full  float64 // full strength
 
-	straps []int
+	Straps []int // of the shop, by index, that are round its frames until Free
 }
 
 // goes sets the glue-up of all kinds against the clock: first the first stages
@@ -81,8 +81,8 @@ func (c *clock) add(o Go) {
 	for f := o.From; f <= o.To; f++ {
 		o.Start = max(o.Start, c.free[[2]int{o.Kind, f}])
 	}
-	o.straps = c.takeStraps(g, o.To-o.From+1)
-	for _, s := range o.straps {
+	o.Straps = c.takeStraps(g, o.To-o.From+1)
+	for _, s := range o.Straps {
 		o.Start = max(o.Start, c.strap[s])
 	}
 	o.Coat = o.Start + float64(o.Joints)*g.Sizing/people + r.SizeWait
@@ -92,7 +92,7 @@ func (c *clock) add(o Go) {
 	for f := o.From; f <= o.To; f++ {
 		c.free[[2]int{o.Kind, f}] = max(o.Free, c.free[[2]int{o.Kind, f}])
 	}
-	for _, s := range o.straps {
+	for _, s := range o.Straps {
 		c.strap[s] = o.Free
 	}
 	c.out = append(c.out, o)

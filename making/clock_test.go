@@ -111,14 +111,14 @@ func checkGoes(t *rapid.T, p Plan, s Shop, short map[string]bool) {
 		for f := g.From; f <= g.To; f++ {
 			free[[2]int{g.Kind, f}] = g.Free
 		}
-		for _, x := range g.straps {
+		for _, x := range g.Straps {
 			if g.Start < strap[x] {
 				t.Fatalf("strap %d is in two places", x)
 			}
 			strap[x] = g.Free
 		}
-		if k := p.Kinds[g.Kind].GlueUp; len(g.straps) != k.Strapped*(g.To-g.From+1) {
-			t.Fatalf("%d straps for frames %d to %d", len(g.straps), g.From, g.To)
+		if k := p.Kinds[g.Kind].GlueUp; len(g.Straps) != k.Strapped*(g.To-g.From+1) {
+			t.Fatalf("%d straps for frames %d to %d", len(g.Straps), g.From, g.To)
 		}
 		hands = g.Close
 		glued[g.Kind] += g.Joints

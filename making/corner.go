@@ -20,6 +20,17 @@ const (
 	Splines   Corner = "spline"
 )
 
+// How says how a corner is strengthened, in one sentence without measures.
+func (c Corner) How() string { return cornerHows[c] }
+
+var cornerHows = map[Corner]string{
+	GlueAlone: "Glue alone: a mitre is largely end grain, so nothing is lifted by a corner.",
+	Brads:     "When the frame is closed and flat, drive the brads from the outside, square to the face, so many from each side of the joint, where the distance from the tip is marked; they hold the joint while the glue sets and add little after.",
+	Blocks:    "Glue a block into every corner, behind the front edge, its face on one side and its bevelled edge on the other, and rub it until it grabs.",
+	Plates:    "When the glue has set, screw a plate to the back, square across the middle of every mitre, pilot holes first.",
+	Splines:   "Saw the slots square to the mitre faces before gluing, all from the front edge; the splines' grain runs across the joint; trim them flush when the glue has set.",
+}
+
 // Corners are what the corners of one frame take.
 type Corners struct {
 	Choice Corner

@@ -153,7 +153,7 @@ func (m *maker) finishSteps(f Finishing) []Step {
 		out = append(out, Step{Do: "Mask every mitre face and finish the insides; peel the masks off before gluing.", Wait: dry})
 	}
 	out = append(out, Step{Do: "Glue up."},
-		Step{Do: "Fill gaps in thin coats.", Wait: f.Filler.Set},
+		Step{Do: "Fill gaps in thin coats. The label comes first: about 15 minutes to a thin coat is common practice, data sheets give hours until it is sanded.", Wait: f.Filler.Set},
 		Step{Do: "Let the last coat of filler harden until it dusts.", Wait: max(0, f.Filler.Sand-f.Filler.Set)},
 		Step{Do: "Sand the outside, front and back, along the grain. Leave the edges of every seam face sharp: a rounded one shows as a groove."})
 	if f.Coats == 0 {

@@ -96,8 +96,27 @@ func TestJointsPerGo(t *testing.T) {
 	}
 }
 
-// A mitre face 3 in by 5 1/2 in takes longer than 20 s only when glue is spread
-// so slowly that its area says so.
+// A ring of 18 goes in two halves for the open time alone: two people would roll
+// it. What the shape forbids no helper mends, and what was asked for stays.
+func TestWithHelp(t *testing.T) {
+	ring := Kind{Name: "ring", Frame: regular(t, 18, 5, oneByFour), Count: 1}
+	if m, hands, ok := plan(t, Shop{}, ring).Kinds[0].GlueUp.WithHelp(); m != Rolled || hands != 2 || !ok {
+		t.Errorf("%s, %d, %t", m, hands, ok)
+	}
+	if m := plan(t, Shop{People: 2}, ring).Kinds[0].GlueUp.Method; m != Rolled {
+		t.Errorf("with two people: %s", m)
+	}
+	ring.Method = Halves
+	big := Kind{Name: "big", Frame: hexagon(t, 42, oneByFour), Count: 1}
+	for _, k := range []Kind{ring, big, {Name: "small", Frame: hexagon(t, 18, oneByFour), Count: 1}} {
+		if m, hands, ok := plan(t, Shop{}, k).Kinds[0].GlueUp.WithHelp(); ok {
+			t.Errorf("%s: %s with %d", k.Name, m, hands)
+		}
+	}
+}
+
+// A mitre face takes longer than 20 s only when glue is spread so slowly that its
+// area says so.
 func TestLargeFacesTakeLonger(t *testing.T) {
 	r := builtIn()
 	r.Glue.Spread = 0.002e6 // mm² a minute

@@ -141,7 +141,12 @@ func upwards(l layout.Layout, frames []int) {
 // order goes out from the frames on the floor by their seams, breadth first:
 // the frames against those, upwards, then the frames against these.
 func (m *maker) order(l layout.Layout) []Laid {
-	o := laying{l: l, laid: make([]bool, len(l.Frames))}
+	o := laying{l: l, laid: make([]bool, len(l.Frames)), seams: make([][]layout.Seam, len(l.Frames))}
+	for _, s := range l.Seams {
+		for _, side := range s.Sides {
+			o.seams[side.Frame] = append(o.seams[side.Frame], s)
+		}
+	}
 	o.start(onFloor(l), Laid{OnFloor: true})
 	for {
 		o.grow()
@@ -174,10 +179,11 @@ func onFloor(l layout.Layout) []int {
 
 // laying is a lay in progress.
 type laying struct {
-	l    layout.Layout
-	laid []bool
-	out  []Laid
-	done int // of out, whose neighbours are all laid
+	l     layout.Layout
+	laid  []bool
+	seams [][]layout.Seam // of each frame, by number
+	out   []Laid
+	done  int // of out, whose neighbours are all laid
 }
 
 func (o *laying) start(frames []int, as Laid) {
@@ -188,8 +194,8 @@ func (o *laying) start(frames []int, as Laid) {
 }
 
 func (o *laying) put(s Laid) {
-	for _, seam := range o.l.Seams {
-		if other, ok := across(seam, s.Frame); ok && o.laid[other] {
+	for _, seam := range o.seams[s.Frame] {
+		if o.laid[across(seam, s.Frame)] {
 			s.Against = append(s.Against, seam.Number)
 		}
 	}
@@ -200,22 +206,17 @@ func (o *laying) put(s Laid) {
 // grow lays everything that seams join to what lies.
 func (o *laying) grow() {
 	for o.done < len(o.out) {
-		next := map[int]bool{}
+		var ring []int
 		for _, s := range o.out[o.done:] {
-			for _, seam := range o.l.Seams {
-				if other, ok := across(seam, s.Frame); ok && !o.laid[other] {
-					next[other] = true
+			for _, seam := range o.seams[s.Frame] {
+				if other := across(seam, s.Frame); !o.laid[other] {
+					ring = append(ring, other)
 				}
 			}
 		}
 		o.done = len(o.out)
-		var ring []int
-		for i := range o.l.Frames {
-			if next[i] {
-				ring = append(ring, i)
-			}
-		}
 		upwards(o.l, ring)
+		ring = slices.Compact(ring)
 		o.start(ring, Laid{})
 	}
 }
@@ -232,14 +233,11 @@ func (o *laying) rest() []int {
 }
 
 // across is the other frame of a seam that a frame is in.
-func across(s layout.Seam, f int) (int, bool) {
-	switch f {
-	case s.Sides[0].Frame:
-		return s.Sides[1].Frame, true
-	case s.Sides[1].Frame:
-		return s.Sides[0].Frame, true
+func across(s layout.Seam, f int) int {
+	if f == s.Sides[0].Frame {
+		return s.Sides[1].Frame
 	}
-	return 0, false
+	return s.Sides[0].Frame
 }
 
 func chalked(f layout.Frame, i int, centre float64) Chalked {

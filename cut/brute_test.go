@@ -50,7 +50,7 @@ func lay(o Order, parts []int, lie []way) (Board, bool) {
 	right := true
 	for i, part := range parts {
 		f := facesOf(o, o.Parts[part], lie[i].rolled, lie[i].swapped)
-		if f.short() < fuzz || !o.Turning && lie[i].rolled != lie[i].swapped {
+		if f.short() < fuzz || !o.Turning && (lie[i].rolled || lie[i].swapped) {
 			right = false
 		}
 		p := Placed{Part: part, Rolled: lie[i].rolled, Swapped: lie[i].swapped}

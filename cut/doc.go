@@ -16,8 +16,9 @@
 // whose slope is its shift along the board from bottom to top: +depth tan left
 // at a left end, -depth tan right at a right one. A part may lie as given
 // (slopes l, r), rolled (-l, -r), its ends swapped (r, l), or rolled and
-// swapped (-r, -l). Where turning is not allowed, as with one good face, it
-// lies as given or rolled and swapped: the same face stays outside.
+// swapped (-r, -l). Where turning is not allowed, as with one good face, every
+// part lies as given: whichever way boards lie in the frame, the good face and
+// the ends of the board stay where they are.
 //
 // A blade at setting a takes kerf / cos a off the centre line. Neighbours with
 // equal slopes share one cut and lie that far apart. Others take two cuts,

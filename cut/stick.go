@@ -69,7 +69,7 @@ type way struct{ rolled, swapped bool }
 // ways gives the ways of lying that the order allows, the plainest first.
 func (o *Order) ways() []way {
 	if !o.Turning {
-		return []way{{false, false}, {true, true}}
+		return []way{{false, false}}
 	}
 	return []way{{false, false}, {true, false}, {false, true}, {true, true}}
 }

@@ -202,8 +202,8 @@ func (c *checker) shape(p Piece) corners {
 	if !same(is.br-at, should.br) || !same(is.tl-at, should.tl) || !same(is.tr-at, should.tr) {
 		c.wrong("it is not the part it should be")
 	}
-	if !c.stock.Turning && p.Rolled != p.Swapped {
-		c.wrong("its other face is outside")
+	if !c.stock.Turning && (p.Rolled || p.Swapped) {
+		c.wrong("the board is turned")
 	}
 	return is
 }

@@ -56,7 +56,7 @@ func TestFaults(t *testing.T) {
 		{"boards alike", func(s *Stock, parts []Part, c *Claim) { c.Boards[0].Alike = 2 }},
 		{"not the part it should be", func(s *Stock, parts []Part, c *Claim) { parts[0].Outside += 10 }},
 		{"not the part it should be", func(s *Stock, parts []Part, c *Claim) { parts[0].Left += 1e-3 }},
-		{"other face", func(s *Stock, parts []Part, c *Claim) { s.Turning = false }},
+		{"board is turned", func(s *Stock, parts []Part, c *Claim) { s.Turning = false }},
 		{"begin at the trim", func(s *Stock, parts []Part, c *Claim) { s.TrimFirst += 10 }},
 		{"shares no cut", func(s *Stock, parts []Part, c *Claim) { c.Boards[0].Pieces[0].Shares = true }},
 		{"a cut is", func(s *Stock, parts []Part, c *Claim) { s.Kerf += 10 }},

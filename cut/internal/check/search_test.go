@@ -53,7 +53,7 @@ func laid(s Stock, parts []Part, rest []int, last corners, kerf float64) bool {
 		if turn&2 == 2 {
 			q, left, right = q.swap(), right, left
 		}
-		if !s.Turning && (turn == 1 || turn == 2) {
+		if !s.Turning && turn > 0 {
 			continue
 		}
 		at := s.TrimFirst - min(q.bl, q.tl)
@@ -214,7 +214,7 @@ func TestSticks(t *testing.T) {
 		t.Errorf("parts of different worth: %+v", got)
 	}
 	s.Turning = false
-	if got := sticks(s, parts, nil); len(got) != 4 || !slices.Equal(got[1].parts, []int{0, 1}) {
+	if got := sticks(s, parts, nil); len(got) != 5 || !slices.Equal(got[1].parts, []int{0}) {
 		t.Errorf("not to be turned: %+v", got)
 	}
 }

@@ -13,10 +13,10 @@ type lie struct{ bottom, left, right float64 }
 // lies gives the ways a part may lie on a board. Read from the other face a
 // part has that face's length and the settings' signs turned round.
 func lies(s Stock, p Part) []lie {
-	out := []lie{{p.Outside, p.Left, p.Right}, {p.Outside, p.Right, p.Left}}
+	out := []lie{{p.Outside, p.Left, p.Right}}
 	if s.Turning {
 		top := p.Outside - s.Depth*(math.Tan(p.Left)+math.Tan(p.Right))
-		out = append(out, lie{top, -p.Left, -p.Right}, lie{top, -p.Right, -p.Left})
+		out = append(out, lie{p.Outside, p.Right, p.Left}, lie{top, -p.Left, -p.Right}, lie{top, -p.Right, -p.Left})
 	}
 	return out
 }

@@ -28,6 +28,7 @@ type made struct {
 	kinds  []layout.Kind
 	places []layout.Place
 	boards map[string]Board // by kind
+	gap    float64          // of every seam, mm
 }
 
 // regular makes a kind of n sides that stands on one, across flats in inches.
@@ -120,7 +121,7 @@ func text(l layout.Layout, p Plan) string {
 
 // layoutOf builds without a test at hand.
 func layoutOf(m *made) (layout.Layout, []Board) {
-	l, problems := layout.Build(m.kinds, m.places, layout.Settings{})
+	l, problems := layout.Build(m.kinds, m.places, layout.Settings{Gap: m.gap})
 	if len(problems) > 0 {
 		panic(problems)
 	}

@@ -3,6 +3,8 @@ package fixing
 import (
 	"math"
 	"testing"
+
+	"bowerwright/layout"
 )
 
 // Two hexagons of 3/4 in boards on edge, one on the other. By hand: a side is
@@ -183,21 +185,89 @@ func TestPathsAreMovedApart(t *testing.T) {
 // Every figure agrees with the layout: the head of every screw is on the face
 // of its frame away from the seam, and its axis meets the seam at Along.
 func TestHeadsLieOnTheirFaces(t *testing.T) {
-	l, b := comb(30).build(t)
-	p, problems := Fix(l, b, Settings{})
-	if len(problems) > 0 || len(p.Seams) != len(l.Seams) {
-		t.Fatal(problems)
-	}
-	for _, s := range p.Seams {
-		ls := l.Seams[s.Index]
-		for _, f := range s.Fasteners {
-			if d := l.Frames[f.Head].Inside.BoundaryDist(f.At); d > 1e-6 {
-				t.Errorf("seam %d: a head %g mm off the inside of its frame", s.Number, d)
-			}
-			at := ls.From.Lerp(ls.To, f.Along/ls.Length)
-			if off := math.Abs(at.Sub(f.At).Cross(f.Axis)); off > 1e-6 {
-				t.Errorf("seam %d: the axis passes %g mm beside its place", s.Number, off)
-			}
+	gapped := &made{gap: 0.6}
+	gapped.regular("hex", 6, 12, oneByFour)
+	gapped.at("A", "hex", 0, 6)
+	gapped.attach("B", "hex", "A", 1, 4)
+	gapped.attach("C", "hex", "A", 5, 2)
+	for _, m := range []*made{comb(30), gapped} {
+		l, b := m.build(t)
+		p, problems := Fix(l, b, Settings{})
+		if len(problems) > 0 || len(p.Seams) != len(l.Seams) {
+			t.Fatal(problems)
 		}
+		for _, s := range p.Seams {
+			headsOnFaces(t, l, s)
+		}
+	}
+}
+
+func headsOnFaces(t *testing.T, l layout.Layout, s Seam) {
+	ls := l.Seams[s.Index]
+	for _, f := range s.Fasteners {
+		if d := l.Frames[f.Head].Inside.BoundaryDist(f.At); d > 1e-6 {
+			t.Errorf("seam %d: a head %g mm off the inside of its frame", s.Number, d)
+		}
+		at := ls.From.Lerp(ls.To, f.Along/ls.Length)
+		if off := math.Abs(at.Sub(f.At).Cross(f.Axis)); off > 1e-6 {
+			t.Errorf("seam %d: the axis passes %g mm beside its place", s.Number, off)
+		}
+	}
+}
+
+// What nobody sees is decided by the room in front of the heads: 38 1/2 in
+// above the seam, 18 1/2 in below it.
+func TestMoreRoomDecidesUnseen(t *testing.T) {
+	m := &made{}
+	m.box("low", 20, 20, oneByFour)
+	m.box("high", 20, 40, oneByFour)
+	m.at("L", "low", 0, 0)
+	m.at("H", "high", 0, 20)
+	l, p := m.fix(t, Settings{DressedBelow: 200 * inches})
+	if f := p.Seams[0].Fasteners[0]; f.Way != "down" || l.Frames[f.Head].ID != "H" {
+		t.Errorf("\n%s", text(l, p))
+	}
+}
+
+// With all else equal both seams have their heads towards the middle.
+func TestLikeHalvesAreFixedAlike(t *testing.T) {
+	m := &made{}
+	m.box("k", 20, 20, oneByFour)
+	m.at("L", "k", 0, 0)
+	m.at("M", "k", 20, 0)
+	m.at("R", "k", 40, 0)
+	l, p := m.fix(t, Settings{DressedBelow: 200 * inches})
+	for _, s := range p.Seams {
+		if l.Frames[s.Fasteners[0].Head].ID != "M" {
+			t.Errorf("\n%s", text(l, p))
+		}
+	}
+}
+
+// Screws not bored for want 15 D between two: 2.46 in. In a side of 4 in the
+// quarter points are 2 in apart, so both go outwards by 0.23 in, clear of the
+// 0.82 in at either end.
+func TestPushedApartToThePitch(t *testing.T) {
+	m := &made{}
+	m.box("k", 20, 20, oneByFour)
+	m.box("s", 4.2, 20, oneByFour)
+	m.at("A", "k", 0, 0)
+	m.at("B", "s", 8, 20)
+	r := workWith(Settings{}).rules
+	r.Pitch = 15
+	r.EndLeast = 0.5
+	l, p := m.fix(t, Settings{Rules: r})
+	f := p.Seams[0].Fasteners
+	if len(f) != 2 || !near((f[1].Along-f[0].Along)/inch, 2.46, 1e-9) || !near((f[1].Along+f[0].Along)/inch, 4.2, 1e-9) {
+		t.Errorf("\n%s", text(l, p))
+	}
+}
+
+// 0.6 in boards: a 1 1/4 in bolt would go 1.25 - 1/16 - 0.6 = 0.5875 in deep and
+// leave less than 1/16 in; 1 in goes 0.3375 in, over a diameter.
+func TestInsertInThinBoards(t *testing.T) {
+	l, p := stacked(6, 24, board(0.6, 3.5, true)).fix(t, Settings{Often: true, Inserts: true})
+	if f := p.Seams[0].Fasteners[0]; f.Name != "1/4 in bolt x 1 in" || !near(f.Penetration/inch, 0.3375, 1e-9) {
+		t.Errorf("\n%s", text(l, p))
 	}
 }

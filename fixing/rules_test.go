@@ -13,15 +13,15 @@ import (
 // drawn is a random set piece: a comb, a stack or a wall of rectangles, of
 // boards of any size, on edge or flat, with the settings of any shop.
 func drawn(t *rapid.T) (*made, Settings) {
-	m := &made{}
-	b := rapid.SampledFrom([]Board{oneByFour, flat, board(0.75, 1.5, true), board(1.5, 3.5, true), board(1.5, 1.5, true), board(0.709, 5.7, true), board(1.5, 3.5, false)}).Draw(t, "board")
+	m := &made{gap: rapid.SampledFrom([]float64{0, 0, 0.5}).Draw(t, "gap")}
+	b := rapid.SampledFrom([]Board{oneByFour, flat, board(0.75, 1.5, true), board(1.5, 3.5, true), board(1.5, 1.5, true), board(0.709, 5.7, true), board(1.5, 3.5, false), board(0.75, 1.8, true)}).Draw(t, "board")
 	c := b
 	if rapid.IntRange(0, 3).Draw(t, "mixed") == 0 {
 		c = rapid.SampledFrom([]Board{oneByFour, flat}).Draw(t, "other board")
 	}
 	least := 2*max(b.Depth(), c.Depth()).Inches() + 1.2
 	flats := rapid.Float64Range(least+2, least+30).Draw(t, "flats")
-	switch rapid.IntRange(0, 4).Draw(t, "form") {
+	switch rapid.IntRange(0, 5).Draw(t, "form") {
 	case 0:
 		m.regular("k", 6, flats, b)
 		m.regular("m", 6, flats, c)
@@ -61,6 +61,12 @@ func drawn(t *rapid.T) (*made, Settings) {
 		m.at("A", "k", 0, 0)
 		m.at("B", "m", -flats-least, 0)
 		m.at("C", "m", 0, flats+least)
+	case 5: // two on either face of one board
+		m.box("k", 3*flats+2*least, 3*flats+2*least, b)
+		m.box("m", flats, flats, c)
+		m.at("A", "k", 0, 0)
+		m.at("B", "m", flats, 3*flats+2*least)
+		m.at("C", "m", flats, 2*flats+2*least-b.Depth().Inches())
 	}
 	s := Settings{HasRightAngle: rapid.Bool().Draw(t, "angle"), BothSides: rapid.Bool().Draw(t, "both"), Often: rapid.Bool().Draw(t, "often"),
 		Inserts: rapid.Bool().Draw(t, "inserts"), Flat: FlatWay(rapid.IntRange(0, 2).Draw(t, "flat way")),

@@ -90,6 +90,15 @@ func TestAFrameInsideHides(t *testing.T) {
 	if w.sees(low, look{geom.Point{X: 10 * inch, Y: 4.75*inch + 5}, 80, geom.Point{Y: -1}}) {
 		t.Error("seen through the frame inside")
 	}
+	low.Behind = true
+	if !w.sees(low, look{geom.Point{X: 10 * inch, Y: 19.25 * inch}, 87, geom.Point{Y: -1}}) {
+		t.Error("a head at the very back of a ceiling is not seen from behind and below")
+	}
+	low.Distance = 10
+	if w.sees(low, look{geom.Point{X: 10 * inch, Y: 19.25 * inch}, 2, geom.Point{Y: -1}}) {
+		t.Error("a head at the front of a ceiling is seen from behind through the frame inside")
+	}
+	low.Behind, low.Distance = false, 100
 	if !w.sees(low, look{geom.Point{X: 10 * inch, Y: 19.25 * inch}, 2, geom.Point{Y: -1}}) {
 		t.Error("a head at the very front of a ceiling is not seen from below")
 	}

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"bowerwright/geom"
+	"bowerwright/layout"
 	"bowerwright/unit"
 
 	"pgregory.net/rapid"
@@ -123,7 +124,80 @@ func TestHitIsFoundByWalking(t *testing.T) {
 		if walked < got-grain || walked > got+grain && w.long(r, got, 4.0/steps) {
 			t.Fatalf("hit at %g, walking finds it at %g", got, walked)
 		}
+		if got < 1 && !w.on(r.from.Lerp(r.to, got), r.z+got*r.dz) {
+			t.Fatalf("hit at %g, where there is no wood", got)
+		}
 	})
+}
+
+// on says whether a place is in wood or on its surface.
+func (w *work) on(p geom.Point, z float64) bool {
+	const near = 1e-6
+	for _, s := range w.woods.solids {
+		if z > -near && z < s.rise+near && (s.outline.Contains(p) || s.outline.BoundaryDist(p) < near) {
+			return true
+		}
+	}
+	return false
+}
+
+// A ray that comes out of a face by a hair passes by; one along a mitre does not
+// pass between its boards; behind a shallow board the way is free.
+func TestPassingBy(t *testing.T) {
+	m := &made{}
+	m.box("k", 20, 20, oneByFour)
+	m.box("f", 20, 20, flat)
+	m.at("A", "k", 0, 0)
+	m.at("F", "f", 40, 0)
+	l, b := m.build(t)
+	w := newWork(l, b, Settings{})
+	low := 0.75 * inch
+	for _, c := range []struct {
+		name string
+		r    ray
+		want bool
+	}{
+		{"along a mitre", ray{from: geom.Point{X: 40, Y: 40}, to: geom.Point{X: -40, Y: -40}, z: 30}, true},
+		{"just over the floor of the opening", ray{from: geom.Point{X: 50, Y: low + 0.1}, to: geom.Point{X: 400, Y: low + 0.1}, z: 30}, false},
+		{"just under it", ray{from: geom.Point{X: 50, Y: low - 0.1}, to: geom.Point{X: 400, Y: low - 0.1}, z: 30}, true},
+		{"out of it by a hair", ray{from: geom.Point{X: 50, Y: low - 1e-4}, to: geom.Point{X: 50, Y: 400}, z: 30}, false},
+		{"in front of everything", ray{from: geom.Point{X: -50, Y: 5}, to: geom.Point{X: 2000, Y: 5}, z: -1}, false},
+		{"through both", ray{from: geom.Point{X: -50, Y: 5}, to: geom.Point{X: 2000, Y: 5}, z: 1}, true},
+		{"behind the flat one", ray{from: geom.Point{X: 38 * inch, Y: 50}, to: geom.Point{X: 2000, Y: 50}, z: 20}, false},
+		{"through the flat one", ray{from: geom.Point{X: 38 * inch, Y: 50}, to: geom.Point{X: 2000, Y: 50}, z: 18}, true},
+	} {
+		if got := w.woods.hit(c.r) < 1; got != c.want {
+			t.Errorf("%s: hit %v", c.name, got)
+		}
+	}
+}
+
+// A driver of 7 1/2 in, its bit 2 in, 1 1/8 in to its outside, on the floor of
+// a square opening of 18 1/2 in with a square standing on its corner above.
+func TestDriverFits(t *testing.T) {
+	m := &made{}
+	m.box("k", 20, 20, oneByFour)
+	m.regular("d", 4, 4.25, oneByFour)
+	m.at("A", "k", 0, 0)
+	m.places = append(m.places, layout.Place{ID: "D", Kind: "d", Turn: unit.FromDegrees(45), At: &geom.Point{X: 10 * inch, Y: 14 * inch}})
+	l, b := m.build(t)
+	w := newWork(l, b, Settings{})
+	for _, c := range []struct {
+		x, screw float64
+		want     bool
+	}{
+		{5, 1.25, true},
+		{0.75 + 1.2, 1.25, true},
+		{0.75 + 1.0, 1.25, false}, // a flank is in the wall
+		{10, 0.70, true},          // the corner is 10.245 in above the floor
+		{10, 0.80, false},         // it is in front of the axis; both flanks pass under its sides
+		{10, 1.00, false},
+	} {
+		l := lane{at: geom.Point{X: c.x * inch, Y: 0.75 * inch}, out: geom.Point{Y: 1}, dir: geom.Point{X: 1}, z: 40}
+		if got := w.fits(l, w.rules.Driver, c.screw*inch, w.room(l)); got != c.want {
+			t.Errorf("a screw of %.2f in at %g in: fits %v (room %.2f)", c.screw, c.x, got, w.room(l)/inch)
+		}
+	}
 }
 
 // long says whether a stretch of the ray from t on is in wood all the way.

@@ -87,7 +87,7 @@ func (g *woods) hit(r ray) float64 {
 }
 
 // touch, in mm, is how far a ray may run in wood and still count as passing by:
-// along a face, or out of the face that it starts on.
+// it covers the last bits of sums of mm.
 const touch = 1e-3
 
 func (s *solid) hit(r ray) float64 {
@@ -110,7 +110,9 @@ func (s *solid) hit(r ray) float64 {
 	return from
 }
 
-// half narrows from..to to where a + t b >= 0; false when nothing is left.
+// half narrows from..to to where a + t b >= 0; false when nothing is left. What
+// runs along the very edge is in: else a ray along a mitre would pass between
+// its two boards.
 func half(a, b float64, from, to *float64) bool {
 	switch {
 	case b > 0:

@@ -67,7 +67,8 @@ func coverPicture(s *sheet, r job.Result, b box) {
 	tall := max(h, drawing.Adult.Height()+80)
 	scale := min((b.x1-b.x0)/(w+aside), (b.y1-b.y0-5)/tall)
 	v := view{scale: scale, width: w}
-	v.origin = drawing.Pt((b.x0+b.x1)/2-(w+aside)*scale/2, b.y1)
+	// What is low stands in the middle of the white, not at its foot.
+	v.origin = drawing.Pt((b.x0+b.x1)/2-(w+aside)*scale/2, b.y1-(b.y1-b.y0-5-tall*scale)*0.45)
 	v.picture(s, r, v.placed(r.Frames))
 	v.overall(s, r, 8, 9)
 	one, two := w*0.36, w*0.36+max(620, labelRoom/scale)
@@ -167,6 +168,7 @@ func contents(s *sheet, entries []entry, y float64) {
 		s.say(n)
 		s.say(fitted(drawing.Label(drawing.Pt(x, at), drawing.Body, e.text).Medium(), w-n.Width()-3, drawing.Small))
 		s.line(drawing.PenHair, x, at+1.6, x+w, at+1.6)
+		s.add(drawing.Link{At: drawing.Pt(x, at+1.6-step), W: w, H: step, Page: e.page})
 	}
 }
 

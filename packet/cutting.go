@@ -103,25 +103,24 @@ func partRow(r job.Result, k job.KindFacts, p job.PartFacts) []cell {
 
 // sawnHow is the way of sawing and all that is out of the ordinary.
 func sawnHow(r job.Result, k job.KindFacts, p job.PartFacts) cell {
-	c := text(way(p))
-	add := func(s string) { c = append(c, quietLine(s)) }
-	add(joined(", ", k.Title, sides(p)))
+	more := []string{joined(", ", k.Title, sides(p))}
 	if p.Outside.MM < p.InsideLength.MM {
-		add("the inside face is the long one")
+		more = append(more, "the inside face is the long one")
 	}
 	if p.Tip.MM > p.LongPoint.MM+1e-3 {
-		add("tip to tip " + both(r.Job, p.Tip))
+		more = append(more, "tip to tip "+both(r.Job, p.Tip))
 	}
 	if p.Hand != "" {
-		add(joined(", ", p.Hand, mirrorWords(p)))
+		more = append(more, joined(", ", p.Hand, mirrorWords(p)))
 	}
 	if p.Fitted {
-		add("fitted: cut to what closes the frame")
+		more = append(more, "fitted: cut to what closes the frame")
 	}
+	c := small(way(p))
 	if p.Rough != nil {
-		c = append(c, boldLine("Rough length first: "+both(r.Job, *p.Rough)))
+		c = append(c, strong("Rough length first: "+both(r.Job, *p.Rough))...)
 	}
-	return c
+	return append(c, quietLine(strings.Join(more, "; ")))
 }
 
 func mirrorWords(p job.PartFacts) string {

@@ -27,20 +27,20 @@ func tests(r job.Result) []block {
 	out := []block{heading("Test corner, cut first", "two arms of scrap, closed to a corner, show a saw out of true", "")}
 	var rows [][]cell
 	for _, t := range r.Tests {
-		what := text(t.Error.Text + " a cut moves the tips by " + both(r.Job, t.Shows))
-		if t.Coarse != "" {
-			what = append(what, quietLine(sentence(t.Coarse)))
-		}
 		name := t.Kind
 		if k, ok := kindOf(r, t.Kind); ok {
 			name = k.Letter + ", " + k.Title
 		} else if t.Title != "" {
 			name = t.Title
 		}
-		rows = append(rows, []cell{bold(name), bold(t.Setting.Text), over(first(r.Job, t.Arms), second(r.Job, t.Arms)),
-			over(first(r.Job, t.Across), second(r.Job, t.Across)), what})
+		who := strong(name)
+		if t.Coarse != "" {
+			who = append(who, quietLine(sentence(t.Coarse)))
+		}
+		rows = append(rows, []cell{who, strong(t.Setting.Text), smallPair(r, t.Arms), smallPair(r, t.Across), quiet(t.Error.Text), smallPair(r, t.Shows)})
 	}
-	cols := []column{{"for", 42, false}, {"setting", 16, true}, {"arms, outside", 30, true}, {"tip to tip when true", 34, true}, {"", 53, false}}
+	cols := []column{{"for", 43, false}, {"setting", 15, true}, {"arms, outside", 34, true}, {"tip to tip when true", 34, true},
+		{"a cut out by", 19, true}, {"moves it by", 27, true}}
 	out = append(out, table(0, cols, rows)...)
 	return append(out, para("Measure across the two tips and enter the reading in the job: the saw's true setting follows from it.", fieldW, drawing.Text{}))
 }

@@ -21,7 +21,7 @@ const (
 	footRule  = 247.0
 	joinGap   = 9.0  // above a paper that shares a page
 	joinHead  = 9.0  // its own small head
-	joinLeast = 60.0 // and at least this much of it
+	joinLeast = 42.0 // and at least this much of it
 )
 
 // A sheet takes what is drawn in the field.

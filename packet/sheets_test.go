@@ -161,7 +161,7 @@ func TestSizesSayAskedAndBuilt(t *testing.T) {
 	r.Near = []job.NearFacts{{Frames: [2]string{"B1", "D9"}, Distance: fineSize(5)}}
 	r.Touches = []job.TouchFacts{{Frames: [2]string{"B2", "D8"}}}
 	r.Families = []job.FamilyFacts{{Unit: sawnSize(88), Kinds: []string{"large", "small"}, Times: []int{2, 1}, Why: "named in the job"}}
-	lines := says(Build(r, made))
+	lines := []string{strings.Join(says(Build(r, made)), " ")}
 	for _, k := range r.Kinds {
 		for _, z := range k.Sizes {
 			mustSay(t, lines, z.Name)
@@ -260,5 +260,79 @@ func TestSawSaysWhatItIs(t *testing.T) {
 		if !strings.Contains(words, want) {
 			t.Errorf("%q is missing in %q", want, words)
 		}
+	}
+}
+
+// TestNotesAlike: parts of one note are named together; what differs in more
+// than that, or tells two parts apart, stays as it is.
+func TestNotesAlike(t *testing.T) {
+	in := []job.Note{{Code: "a", Where: "frames.star", Text: "cannot saw part Sa: too steep", Do: "see the card"},
+		{Code: "b", Where: "layout", Text: "two groups"},
+		{Code: "a", Where: "frames.star", Text: "cannot saw parts Sb, Sc: too steep", Do: "see the card"},
+		{Code: "a", Where: "frames.kite", Text: "cannot saw part K: too steep", Do: "see the card"},
+		{Code: "a", Where: "frames.kite", Text: "cannot saw part K: too long", Do: "see the card"},
+		{Code: "c", Where: "x", Text: "part A is not part B"}, {Code: "c", Where: "x", Text: "part C is not part D"}}
+	var got []string
+	for _, n := range alike(in) {
+		got = append(got, n.Where+": "+n.Text)
+	}
+	want := []string{"frames.star, frames.kite: cannot saw parts Sa, Sb, Sc, K: too steep", "layout: two groups",
+		"frames.kite: cannot saw part K: too long", "x: part A is not part B", "x: part C is not part D"}
+	if strings.Join(got, "\n") != strings.Join(want, "\n") {
+		t.Errorf("got\n%s", strings.Join(got, "\n"))
+	}
+}
+
+// TestMeasuresAlike: sizes that read alike are one row; on a card, where only
+// the built size stands, the asked one does not part them.
+func TestMeasuresAlike(t *testing.T) {
+	z := func(name string, asked, built float64, given bool) job.NamedSize {
+		return job.NamedSize{Name: name, Asked: sawnSize(asked), Built: sawnSize(built), Given: given}
+	}
+	sizes := []job.NamedSize{z("flats", 500, 502, false), z("points", 600, 602, true), z("circle", 500, 502, false), z("height", 501, 502, false)}
+	say := func(asked bool) string {
+		var out []string
+		for _, m := range measures(sizes, asked) {
+			out = append(out, strings.Join(m.names, "; ")+" "+m.built.Metric)
+		}
+		return strings.Join(out, " | ")
+	}
+	if got, want := say(true), "flats; circle 502 mm | points, as given 602 mm | height 502 mm"; got != want {
+		t.Errorf("%s, want %s", got, want)
+	}
+	if got, want := say(false), "flats; circle; height 502 mm | points 602 mm"; got != want {
+		t.Errorf("%s, want %s", got, want)
+	}
+}
+
+// TestMovedAlike: frames moved by the same stand in one row.
+func TestMovedAlike(t *testing.T) {
+	r := single().result()
+	m := func(f string, right float64) job.MovedFacts {
+		return job.MovedFacts{Frame: f, By: fineSize(abs(right)), Right: fineSize(right), Up: fineSize(0)}
+	}
+	r.Moved = []job.MovedFacts{m("S3", 1), m("S4", -1), m("S6", 1), m("S10", 1)}
+	words := strings.Join(textsOf(moved(r)...), " ")
+	mustSay(t, []string{words}, "S3, S6, S10 ")
+	if n := strings.Count(words, fineSize(1).US); n != 3 { // by and right, and within -1
+		t.Errorf("the figure stands %d times in %q", n, words)
+	}
+}
+
+// TestContentsLead to the pages they name.
+func TestContentsLead(t *testing.T) {
+	var to []int
+	doc := Build(combWall().result(), made)
+	for _, it := range doc.Pages[0].List.Items {
+		if g, ok := it.(drawing.Group); ok {
+			for _, it := range g.Items {
+				if l, ok := it.(drawing.Link); ok {
+					to = append(to, l.Page)
+				}
+			}
+		}
+	}
+	if len(to) < 6 || to[0] != 2 || to[len(to)-1] > len(doc.Pages) {
+		t.Errorf("links to %v of %d pages", to, len(doc.Pages))
 	}
 }

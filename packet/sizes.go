@@ -1,6 +1,8 @@
 package packet
 
 import (
+	"regexp"
+	"slices"
 	"strings"
 
 	"bowerwright/drawing"
@@ -62,25 +64,52 @@ func smallPair(r job.Result, z job.Size) cell {
 
 func builtSizes(r job.Result) section {
 	var rows [][]cell
-	row := func(whose, name string, asked, built job.Size, given bool) {
-		if given {
-			name += ", as given"
-		}
+	row := func(whose, name string, asked, built job.Size) {
 		rows = append(rows, []cell{strong(whose), small(name), smallPair(r, asked), smallPair(r, built)})
 	}
-	row("All", "overall width", r.Overall.AskedWidth, r.Overall.Width, false)
-	row("", "overall height", r.Overall.AskedHeight, r.Overall.Height, false)
+	row("All", "overall width", r.Overall.AskedWidth, r.Overall.Width)
+	row("", "overall height", r.Overall.AskedHeight, r.Overall.Height)
 	for _, k := range r.Kinds {
-		for i, n := range k.Sizes {
+		for i, m := range measures(k.Sizes, true) {
 			who := ""
 			if i == 0 {
 				who = k.Letter + ", " + k.Title
 			}
-			row(who, n.Name, n.Asked, n.Built, n.Given)
+			row(who, strings.Join(m.names, "; "), m.asked, m.built)
 		}
 	}
-	cols := []column{{"", 48, false}, {"", 53, false}, {"asked", 39, true}, {"as built", 39, true}}
+	cols := []column{{"", 37, false}, {"", 72, false}, {"asked", 34, true}, {"as built", 34, true}}
 	return append(section{heading("Sizes, asked and as built", "parts are rounded to the tape, so the whole moves a little", "")}, table(0, cols, rows)...)
+}
+
+// A measure is a size of a frame under all its names.
+type measure struct {
+	names        []string
+	asked, built job.Size
+}
+
+// measures puts sizes that read alike together, in the order of the first of
+// each: alike as built, and as asked too where that is said beside it.
+func measures(sizes []job.NamedSize, asked bool) []measure {
+	var out []measure
+	seen := map[string]int{}
+	for _, z := range sizes {
+		name, key := z.Name, z.Built.US+"|"+z.Built.Metric
+		if asked {
+			key += "|" + z.Asked.US + "|" + z.Asked.Metric
+		}
+		if z.Given && asked {
+			name += ", as given"
+		}
+		i, ok := seen[key]
+		if !ok {
+			i = len(out)
+			seen[key] = i
+			out = append(out, measure{asked: z.Asked, built: z.Built})
+		}
+		out[i].names = append(out[i].names, name)
+	}
+	return out
 }
 
 func families(r job.Result) section {
@@ -103,15 +132,29 @@ func families(r job.Result) section {
 }
 
 func moved(r job.Result) section {
-	var rows [][]cell
-	for _, m := range r.Moved {
-		rows = append(rows, []cell{strong(m.Frame), quiet(first(r.Job, m.By)), quiet(first(r.Job, m.Right)), quiet(first(r.Job, m.Up))})
-	}
-	if rows == nil {
+	if len(r.Moved) == 0 {
 		return nil
 	}
-	cols := []column{{"frame", 15, false}, {"moved by", 20, true}, {"to the right", 22, true}, {"up", 22, true}}
-	return append(section{heading("What moved", "from where the asked sizes put it; a minus sign is left or down", "")}, columnsOf(2, cols, rows))
+	type figures [3]string
+	var order []figures
+	frames := map[figures][]string{}
+	for _, m := range r.Moved {
+		f := figures{first(r.Job, m.By), first(r.Job, m.Right), first(r.Job, m.Up)}
+		if frames[f] == nil {
+			order = append(order, f)
+		}
+		frames[f] = append(frames[f], m.Frame)
+	}
+	var rows [][]cell
+	for _, f := range order {
+		rows = append(rows, []cell{strong(strings.Join(frames[f], ", ")), quiet(f[0]), quiet(f[1]), quiet(f[2])})
+	}
+	out := section{heading("What moved", "from where the asked sizes put it; a minus sign is left or down", "")}
+	if len(order) == len(r.Moved) {
+		return append(out, columnsOf(2, []column{{"frame", 15, false}, {"moved by", 20, true}, {"to the right", 22, true}, {"up", 22, true}}, rows))
+	}
+	cols := []column{{"frames", 110, false}, {"moved by", 20, true}, {"to the right", 22, true}, {"up", 22, true}}
+	return append(out, table(0, cols, rows)...)
 }
 
 func openings(r job.Result) section {
@@ -146,18 +189,63 @@ func meetings(r job.Result) section {
 	return append(section{heading("Near misses and corners that touch", "", "")}, table(0, cols, rows)...)
 }
 
+// notes are what to look at; what is said alike of several parts or frames is
+// said once.
 func notes(r job.Result) section {
 	var rows [][]cell
-	for _, n := range r.Notes {
-		c := text(sentence(n.Text))
+	for _, n := range alike(r.Notes) {
+		c := small(sentence(n.Text))
 		if n.Do != "" {
 			c = append(c, quietLine(sentence(n.Do)))
 		}
-		rows = append(rows, []cell{bold(n.Where), c})
+		rows = append(rows, []cell{strong(n.Where), c})
 	}
 	if rows == nil {
 		return nil
 	}
 	cols := []column{{"where", 40, false}, {"", 144, false}}
 	return append(section{heading("To look at", "nothing here stops the job", "")}, table(0, cols, rows)...)
+}
+
+// partNames finds the parts that a note is about.
+var partNames = regexp.MustCompile(`\bparts? ([A-Z]+[a-z]*[0-9]*(?:, [A-Z]+[a-z]*[0-9]*)*)\b`)
+
+// alike merges notes that differ in nothing but the parts they name and where.
+func alike(notes []job.Note) []job.Note {
+	type key struct{ code, text, do string }
+	var out []job.Note
+	var parts, where [][]string
+	seen := map[key]int{}
+	for _, n := range notes {
+		names := partNames.FindStringSubmatch(n.Text)
+		if len(partNames.FindAllString(n.Text, 2)) > 1 { // it tells parts apart
+			names = nil
+		}
+		k := key{n.Code, partNames.ReplaceAllLiteralString(n.Text, "part"), n.Do}
+		i, ok := seen[k]
+		if !ok || names == nil {
+			i = len(out)
+			seen[k] = i
+			out, parts, where = append(out, n), append(parts, nil), append(where, nil)
+		}
+		if names != nil {
+			parts[i] = append(parts[i], names[1])
+		}
+		where[i] = addNew(where[i], n.Where)
+	}
+	for i := range out {
+		if len(parts[i]) > 1 {
+			out[i].Text = partNames.ReplaceAllLiteralString(out[i].Text, "parts "+strings.Join(parts[i], ", "))
+		}
+		out[i].Where = strings.Join(where[i], ", ")
+	}
+	return out
+}
+
+// addNew appends a word that is not there yet.
+func addNew(words []string, w string) []string {
+	if slices.Contains(words, w) {
+		return words
+	}
+	return append(words, w)
 }

@@ -39,6 +39,8 @@ const (
 	OpeningHip      ID = "opening.hip"
 	OpeningShoulder ID = "opening.shoulder"
 	RoughAllowance  ID = "rough.allowance"
+	RoughGreatest   ID = "rough.greatest"
+	RoughLeast      ID = "rough.least"
 	ClampHold       ID = "saw.clamp-hold"
 	SawError        ID = "saw.error"
 	Hold            ID = "saw.hold"
@@ -352,7 +354,7 @@ func parseRow(row []string) (Value, error) {
 // Markdown writes the page that lists every value of a Book.
 func Markdown(b Book) string {
 	var s strings.Builder
-	s.WriteString("# Assumptions\n\nEvery number that is neither geometry nor input. Each can be set by its id in the shop file, the job file or by flag; the later of these wins.\n\n")
+	s.WriteString("# Assumptions\n\nEvery number that is neither geometry nor input. Each can be set by its id under `assume:` in the shop file or the job file; the job file wins.\n\n")
 	s.WriteString("| id | what | value | from | to | status | source | note |\n|---|---|---|---|---|---|---|---|\n")
 	cell := strings.NewReplacer("|", `\|`, "\n", " ")
 	for _, v := range b.Values() {

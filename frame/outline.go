@@ -65,8 +65,9 @@ func (o Outline) Setting(k int) unit.Angle {
 }
 
 // sameAngle is the difference in radians below which two settings are one:
-// far finer than any saw, far coarser than rounding in float64.
-const sameAngle = 1e-7
+// 0.005°, finer than any saw is set, and coarser than what corners typed to a
+// thousandth of an inch leave on a side of a foot.
+const sameAngle = 0.005 * math.Pi / 180
 
 // level takes the dust of trigonometry off a square cut.
 func level(a unit.Angle) unit.Angle {

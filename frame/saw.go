@@ -159,12 +159,26 @@ func (s Saw) judge(w Way, b Boards, a unit.Angle) verdict {
 	}
 	c, ok := s.capacity(w, a)
 	switch {
+	case !ok && s.tooBigStraighter(w, b, a):
+		return tooBig
 	case !ok:
 		return fitsAngle
 	case b.Width > c.Widest || b.Thickness > c.Thickest:
 		return tooBig
 	}
 	return fits
+}
+
+// tooBigStraighter says whether a board is beyond a row of a smaller setting:
+// turned further, a saw takes no more.
+func (s Saw) tooBigStraighter(w Way, b Boards, a unit.Angle) bool {
+	for _, c := range s.Takes {
+		same := c.Standing == w.standing() && (c.Tilted == w.tilted() || c.At == 0) && c.At <= a+sameAngle
+		if same && (c.Widest > 0 && b.Width > c.Widest || c.Thickest > 0 && b.Thickness > c.Thickest) {
+			return true
+		}
+	}
+	return false
 }
 
 func (s Saw) reach(w Way) (left, right unit.Angle) {

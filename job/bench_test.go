@@ -74,7 +74,8 @@ func BenchmarkFigures(b *testing.B) {
 			for b.Loop() {
 				p := start(s, BuiltIn())
 				p.prepare()
-				p.layOut()
+				p.layAsked()
+				p.layBuilt()
 				p.facts()
 				if p.snags.Stops() || len(p.result.Frames) != n {
 					b.Fatal(p.snags)

@@ -23,6 +23,11 @@ func (p *planner) facts() {
 	r.Job = JobFacts{Name: s.Name, For: s.For, Date: s.Date, Venue: s.Venue, Maker: s.Maker, Note: s.Note,
 		Show: s.Show, Paper: s.Paper, Finest: mark, Tolerance: p.w.fine(p.set.tolerance.MM()), Gap: p.w.fine(p.set.gap.MM())}
 	for _, k := range p.kinds {
+		if k.make == 0 {
+			p.note("kind-unused", "frames."+k.Name, fmt.Sprintf("%s is described and not placed", k.title()),
+				"Place it in the layout, make some spare, or take it out.")
+			continue
+		}
 		r.Kinds = append(r.Kinds, p.kindFacts(k))
 	}
 	p.frameFacts()
@@ -74,11 +79,11 @@ func (p *planner) kindFacts(k *shape) KindFacts {
 	facts := KindFacts{
 		Name: k.Name, Letter: k.letter, Title: k.title(), Shape: k.def.Name, Sides: f.Built.Sides(), Open: f.Built.Open,
 		Make: k.make, Placed: k.placed, Timber: k.board.Name, Laid: laid(k.Flat),
-		Depth: p.w.cut(k.boards.Depth().MM()), Rise: p.w.cut(k.boards.Rise().MM()),
+		Depth: p.w.stock(k.boards.Depth()), Rise: p.w.stock(k.boards.Rise()),
 		Sizes: p.sizes(k), Corners: p.corners(f),
 		Outside: p.w.outline(f.Built.Corners), Inside: p.w.outline(f.Inside),
 		OutsideArea: math.Round(float64(f.OutsideArea)), InsideArea: math.Round(float64(f.InsideArea)),
-		Weight: p.w.weight(f.Mass), Parts: p.parts(k), Closing: p.w.fine(f.Closing.Gap), Closes: p.closes(f),
+		Weight: p.w.weight(k.mass()), Parts: p.parts(k), Closing: p.w.fine(f.Closing.Gap), Closes: p.closes(f),
 		SawError: p.sawError(f), FamilyOf: p.familyOf(k.Name), SawnRound: p.sawnRound(k),
 	}
 	if k.named {
@@ -100,6 +105,9 @@ func sizeName(m frame.Measure) string {
 
 func (p *planner) sizes(k *shape) []NamedSize {
 	var out []NamedSize
+	if k.round != nil {
+		return p.roundSizes(k)
+	}
 	for _, a := range k.built.AskedSizes {
 		b := a.MM
 		for _, q := range k.built.BuiltSizes {
@@ -111,6 +119,19 @@ func (p *planner) sizes(k *shape) []NamedSize {
 			Given: k.named && sizeName(k.given) == sizeName(a.Measure)})
 	}
 	return out
+}
+
+// roundSizes are those of a ring that is sawn round: what it is in the end, and
+// the blanks that it is glued up from.
+func (p *planner) roundSizes(k *shape) []NamedSize {
+	same := func(name string, mm float64, given bool) NamedSize {
+		return NamedSize{Name: name, Asked: p.w.cut(mm), Built: p.w.cut(mm), Given: given}
+	}
+	blank := same("side of a blank, outside", k.built.Parts[0].Asked, false)
+	blank.Built = p.w.cut(k.built.Parts[0].Outside.MM())
+	return []NamedSize{
+		same("outside, sawn round", k.round.Outside.MM(), true), same("inside, sawn round", k.round.Inside.MM(), true), blank,
+	}
 }
 
 func (p *planner) corners(f frame.Frame) []Corner {
@@ -174,7 +195,7 @@ func (p *planner) parts(k *shape) []PartFacts {
 	}
 	var out []PartFacts
 	for i, q := range kinds {
-		sawing := p.saw.Cut(k.boards, q.Part, frame.Trim{Allowance: p.set.rough})
+		sawing := p.sawFor(k).Cut(k.boards, q.Part, p.trims())
 		facts := PartFacts{
 			Mark: mark(i), Sides: q.Sides, PerFrame: len(q.Sides), Count: len(q.Sides) * k.make,
 			Outside: p.w.cut(q.Part.Outside.MM()), InsideLength: p.w.cut(q.Part.Inside), Tip: p.w.cut(q.Part.TipToTip),
@@ -209,9 +230,12 @@ func suffix(i int) string {
 	return suffix(i/26-1) + suffix(i%26)
 }
 
+// oneWay says that the head reaches a setting to one side only.
+var oneWay = map[int]string{-1: ", only to the left", 1: ", only to the right"}
+
 func (p *planner) end(e frame.EndCut) EndFacts {
 	along := unit.FromDegrees(90) - unit.Angle(math.Abs(float64(e.Setting)))
-	return EndFacts{Setting: p.w.angle(e.Setting), Along: p.w.angle(along), Way: e.Way.String(),
+	return EndFacts{Setting: p.w.angle(e.Setting), Along: p.w.angle(along), Way: e.Way.String() + oneWay[e.OneWay],
 		Reach: e.Way != frame.RoughThenBlock, Detent: e.Detent}
 }
 
@@ -234,12 +258,32 @@ func (p *planner) wayOut(k *shape, s frame.Sawing, facts *PartFacts) {
 		reason = s.End.Reason
 	}
 	facts.WayOut = fmt.Sprintf("Out of reach: %s. Saw it square to %s, then trim each such end clamped to a square block; never freehand.", reason, p.w.text(rough))
+	for _, e := range []frame.EndCut{s.Start, s.End} {
+		if e.Way != frame.RoughThenBlock && e.Setting != 0 {
+			facts.WayOut += fmt.Sprintf(" Its other end is sawn at %s on the saw.", unit.Angle(math.Abs(float64(e.Setting))))
+		}
+	}
 	do := "Follow the card: rough length first, then trimmed against a block; or choose another shape."
 	if s.WayOut == frame.AnotherShape {
 		facts.WayOut = fmt.Sprintf("Out of reach: %s, and too short, too long or too big to be trimmed against a block. Choose another shape or other boards.", reason)
 		do = "Choose another shape, other boards or another saw."
 	}
-	p.note("saw-reach", "frames."+k.Name, fmt.Sprintf("the saw cannot cut part %s: %s", facts.Mark, reason), do)
+	p.reachNote("frames."+k.Name, facts.Mark, reason.String(), do)
+}
+
+// reachNote names a part that the saw cannot cut, in one note with others of
+// its kind that fail for the same reason.
+func (p *planner) reachNote(where, mark, reason, do string) {
+	if n := len(p.result.Notes); n > 0 {
+		last := &p.result.Notes[n-1]
+		if last.Code == "saw-reach" && last.Where == where && last.Do == do && strings.HasSuffix(last.Text, ": "+reason) {
+			marks := strings.TrimPrefix(strings.TrimSuffix(last.Text, ": "+reason), "the saw cannot cut ")
+			marks = strings.TrimPrefix(strings.TrimPrefix(marks, "parts "), "part ")
+			last.Text = fmt.Sprintf("the saw cannot cut parts %s, %s: %s", marks, mark, reason)
+			return
+		}
+	}
+	p.note("saw-reach", where, fmt.Sprintf("the saw cannot cut part %s: %s", mark, reason), do)
 }
 
 func (p *planner) sawError(f frame.Frame) SawErrorFacts {
@@ -315,6 +359,9 @@ func (p *planner) pair(f [2]int) [2]string { return [2]string{p.labels[f[0]], p.
 
 func (p *planner) openings() {
 	for _, c := range p.built.Clear {
+		if c.Height >= p.built.Height {
+			continue // above the set piece there is nothing to pass
+		}
 		p.result.Openings = append(p.result.Openings, OpeningFacts{Height: p.w.whole(c.Height), Clear: p.w.looked(c.Width()),
 			From: micro(c.Left), To: micro(c.Right), Bounded: c.Found})
 	}
@@ -363,6 +410,10 @@ func (p *planner) overall() {
 			o.Hanging = append(o.Hanging, f.Label)
 		}
 	}
+	if len(l.Standing)+len(l.Feet) == 0 {
+		p.note("stands-on-corner", "layout", "no side and no foot stands on the floor: the set piece stands on a corner",
+			"Turn it so that a side lies on the floor, or reckon with a base that holds it.")
+	}
 	for _, g := range l.Groups {
 		var labels []string
 		for _, i := range g {
@@ -372,7 +423,7 @@ func (p *planner) overall() {
 	}
 	var mass unit.Mass
 	for _, k := range p.kinds {
-		mass += k.built.Mass * unit.Mass(k.placed)
+		mass += k.mass() * unit.Mass(k.placed)
 		o.PartCount += len(k.built.Parts) * k.make
 	}
 	o.Weight = p.w.weight(mass)

@@ -181,7 +181,8 @@ func TestFamiliesOfSquares(t *testing.T) {
 		s.Families = [][]string{names}
 		p := start(s, BuiltIn())
 		p.prepare()
-		p.layOut()
+		p.layAsked()
+		p.layBuilt()
 		if p.err != nil || len(p.snags) > 0 {
 			t.Fatal(p.err, p.snags)
 		}

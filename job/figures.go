@@ -18,8 +18,14 @@ type scribe struct {
 }
 
 func newScribe(s Spec) scribe {
+	// Text is never coarser than a usual tape: a coarse mark is for parts, which
+	// lie on it, and not for what is only measured.
+	fine := unit.MarkUS
+	if s.Mark > 0 && s.Mark < fine {
+		fine = s.Mark
+	}
 	w := scribe{
-		us:     unit.Style{System: unit.US, Mark: s.Mark},
+		us:     unit.Style{System: unit.US, Mark: fine},
 		metric: unit.Style{System: unit.Metric},
 		sawn:   unit.Style{System: unit.Metric, Mark: unit.Millimetre / 2},
 		show:   unit.US,
@@ -114,6 +120,12 @@ func length(mm float64) unit.Length {
 // bits of floating point never reach result.json.
 func micro(mm float64) float64 { return math.Round(mm*1e3)/1e3 + 0 }
 func milli(kg float64) float64 { return math.Round(kg*1e3)/1e3 + 0 }
+
+// stock is a stock dimension, which is sold in thirty-seconds and sixty-fourths.
+func (w scribe) stock(l unit.Length) Size {
+	return Size{MM: micro(l.MM()), US: unit.Format(l, unit.Style{System: unit.US, Mark: unit.Inch / 64}),
+		Metric: unit.Format(l, unit.Style{System: unit.Metric, Mark: unit.Millimetre / 10})}
+}
 
 // up is a least size and down a greatest one: to the mark, and to half
 // millimetres, on the side that still works.

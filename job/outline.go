@@ -42,8 +42,11 @@ var sizeKeys = []string{"side", "flats", "points", "inside flats", "corner circl
 // makeShapes draws an outline of every kind, and says what cannot be made.
 func (p *planner) makeShapes() {
 	p.kindAt = map[string]int{}
+	p.refusedKinds = map[string]bool{}
 	for _, k := range p.spec.Kinds {
-		if s, ok := p.makeShape(k); ok {
+		s, ok := p.makeShape(k)
+		p.refusedKinds[k.Name] = !ok
+		if ok {
 			p.kindAt[k.Name] = len(p.kinds)
 			p.kinds = append(p.kinds, s)
 		}
@@ -193,7 +196,11 @@ func (p *planner) refused(s *shape, path string, err error) {
 		p.snag(snagRingBoard, path, s.Name, fmt.Sprintf("the board is %s wide, too narrow for this ring", mm(r.Got)),
 			fmt.Sprintf("use boards laid flat at least %s wide, or more segments", p.w.text(p.w.up(r.Least))))
 	default:
-		p.snag(snagShape, path, s.Name, plainRefusal(r, mm), "change its measures")
+		remedy := "change its measures"
+		if r.Code == frame.DoesNotClose {
+			remedy = "check its measures: each length and each inside angle; n sides have inside angles of 180 x (n - 2) degrees in all"
+		}
+		p.snag(snagShape, path, s.Name, plainRefusal(r, mm), remedy)
 	}
 }
 
@@ -220,7 +227,7 @@ func plainRefusal(r *frame.Refusal, mm func(float64) string) string {
 		}
 		return fmt.Sprintf("%s is %s: it must be over nothing and under %s", r.What, mm(r.Got), mm(r.Most))
 	case frame.DoesNotClose:
-		return fmt.Sprintf("the last side ends %s from where the first begins", mm(r.Got))
+		return fmt.Sprintf("walked round by its sides and angles, the last side ends %s from where the first begins", mm(r.Got))
 	case frame.FeetNotOnFloor:
 		return fmt.Sprintf("the feet must be level and the lowest: one is %s off", mm(r.Got))
 	}

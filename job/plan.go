@@ -38,6 +38,7 @@ type planner struct {
 	speciesAssumed bool
 	kinds          []*shape
 	kindAt         map[string]int
+	refusedKinds   map[string]bool // named in a snag already
 
 	asked, built layout.Layout
 	bare         layout.Layout // as built, without gaps at the seams
@@ -51,14 +52,24 @@ type planner struct {
 // Spec that no job file gives among them.
 func Plan(ctx context.Context, spec Spec, cat Catalogue) (Result, snag.List, error) {
 	p := start(spec, cat)
-	for _, step := range []func(){p.prepare, p.layOut, p.facts} {
-		step()
+	// A shape that cannot be made does not hide what is wrong with the layout of
+	// the others.
+	p.prepare()
+	p.layAsked()
+	for _, step := range []func(){p.layBuilt, p.facts} {
 		if p.err != nil {
 			return Result{}, nil, p.err
 		}
 		if p.snags.Stops() {
 			return p.stopped(ctx)
 		}
+		step()
+	}
+	if p.err != nil {
+		return Result{}, nil, p.err
+	}
+	if p.snags.Stops() {
+		return p.stopped(ctx)
 	}
 	if err := p.cutAll(ctx); err != nil {
 		return Result{}, nil, err
@@ -89,6 +100,7 @@ func (p *planner) prepare() {
 	p.w = newScribe(p.spec)
 	p.boards()
 	p.makeShapes()
+	p.checkRound()
 }
 
 func (p *planner) stopped(ctx context.Context) (Result, snag.List, error) {
@@ -96,28 +108,32 @@ func (p *planner) stopped(ctx context.Context) (Result, snag.List, error) {
 	return Result{}, p.snags, ctx.Err()
 }
 
-// layOut lays the frames out as asked, takes their sides to the tape and lays
-// them out again as they will be.
-func (p *planner) layOut() {
+// layAsked lays the frames out as asked.
+func (p *planner) layAsked() {
+	if p.err != nil || len(p.kinds) == 0 {
+		return
+	}
 	var problems []layout.Problem
 	p.asked, problems = p.lay(p.set.gap, func(s *shape) layout.Kind {
-		return layout.Kind{Name: s.Name, Outside: s.outline.Corners, Inside: s.asked.Inside, Open: s.outline.Open}
+		return s.laid(s.outline.Corners, s.asked.Inside)
 	})
 	for _, problem := range problems {
 		p.layoutSnag(problem)
 	}
 	p.checkCopies()
-	if p.snags.Stops() {
-		return
-	}
+	p.checkFaces()
+}
+
+// layBuilt takes the sides to the tape and lays the frames out again as they
+// will be.
+func (p *planner) layBuilt() {
 	p.families(p.asked)
 	p.roundAll()
 	if p.snags.Stops() {
 		return
 	}
-	built := func(s *shape) layout.Kind {
-		return layout.Kind{Name: s.Name, Outside: s.built.Built.Corners, Inside: s.built.Inside, Open: s.built.Built.Open}
-	}
+	built := func(s *shape) layout.Kind { return s.laid(s.built.Built.Corners, s.built.Inside) }
+	var problems []layout.Problem
 	p.built, problems = p.lay(p.set.gap, built)
 	for _, problem := range problems {
 		p.builtNote(problem)
@@ -150,6 +166,10 @@ func (p *planner) layoutSnag(q layout.Problem) {
 		off += fmt.Sprintf(", turned by %s", q.OffTurn)
 	}
 	switch q.Code {
+	case layout.UnknownKind:
+		if !p.refusedKinds[q.Name] {
+			p.fault("layout of %q: no kind %q", q.Frame, q.Name)
+		}
 	case layout.UnknownSide, layout.UnknownCorner:
 		p.snag(snagLayout, path, fmt.Sprint(q.Number), fmt.Sprintf("%s has no side or corner %d", q.Name, q.Number), fmt.Sprintf("write 1 to %d", q.Most))
 	case layout.OpenSide:

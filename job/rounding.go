@@ -226,10 +226,12 @@ func (s *shape) title() string {
 	switch {
 	case s.Title != "":
 		return s.Title
-	case s.Name == s.def.Name:
-		return s.Name
+	case strings.HasPrefix(s.def.Name, s.Name): // "hex" for a hexagon
+		return s.def.Name
 	case s.def.Name == "corners" || s.def.Name == "sides":
 		return s.Name
+	case s.def.Name == "regular":
+		return fmt.Sprintf("%s, %d sides", s.Name, s.Counts["sides"])
 	}
 	return s.Name + " " + s.def.Name
 }

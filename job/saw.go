@@ -45,6 +45,30 @@ func (p *planner) sawRecord() frame.Saw {
 	return saw
 }
 
+// sawFor is the saw as it serves boards of a kind. Boards that may not be turned
+// need the head on both sides for the two ends of a part, so that the shorter
+// reach counts.
+func (p *planner) sawFor(k *shape) frame.Saw {
+	s := p.saw
+	if k.board.turning {
+		return s
+	}
+	even := func(a, b *unit.Angle) {
+		if *a > 0 && *b > 0 {
+			*a = min(*a, *b)
+			*b = *a
+		}
+	}
+	even(&s.SwingLeft, &s.SwingRight)
+	even(&s.TiltLeft, &s.TiltRight)
+	return s
+}
+
+// trims says how parts beyond the saw are trimmed against a block.
+func (p *planner) trims() frame.Trim {
+	return frame.Trim{Allowance: p.set.rough, Least: p.length(assume.RoughLeast), Greatest: p.length(assume.RoughGreatest)}
+}
+
 // sawFacts says what the papers are reckoned with, and what to test first.
 func (p *planner) sawFacts() {
 	s := p.spec.Saw
@@ -74,6 +98,10 @@ func (p *planner) testCorners() {
 	for _, k := range p.kinds {
 		for n := range k.asked.Asked.Corners {
 			a := k.asked.Asked.Setting(n + 1)
+			// Only what is made, and what the saw can cut, is tested.
+			if k.make == 0 || p.sawFor(k).End(k.boards, a).Way == frame.RoughThenBlock {
+				continue
+			}
 			key := int64(math.Round(math.Abs(a.Degrees()) * 1000))
 			if key == 0 || seen[key] || k.asked.Asked.IsFoot(n+1) {
 				continue

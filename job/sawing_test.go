@@ -119,7 +119,8 @@ func boardsFor(t testing.TB, s Spec, n int) TimberFacts {
 	t.Helper()
 	p := start(s, BuiltIn())
 	p.prepare()
-	p.layOut()
+	p.layAsked()
+	p.layBuilt()
 	p.facts()
 	p.sawings[0].count = n
 	if err := p.cutAll(context.Background()); err != nil || p.err != nil || len(p.snags) > 0 {

@@ -17,6 +17,8 @@ var (
 	snagShape         = define("shape-refused", "A shape cannot be made from its measures.")
 	snagBoardTooDeep  = define("board-too-deep", "The boards fill the shape: there is no inside left.")
 	snagRingBoard     = define("ring-board-narrow", "The board is too narrow for a ring that is sawn round.")
+	snagWrongFace     = define("wrong-face", "A mirrored frame of flat boards with one good face would show the other face.")
+	snagRoundSide     = define("round-side", "A line of the layout uses a side of a ring that is sawn round.")
 	snagFamily        = define("family-ratio", "Frames called a family are in no whole-number ratio.")
 	snagFamilyTwice   = define("family-twice", "A kind of frame stands in two families.")
 	snagLayout        = define("layout-side", "A line of the layout names a side or a corner that its frame has not.")

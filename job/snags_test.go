@@ -7,6 +7,7 @@ import (
 	"strings"
 	"testing"
 
+	"bowerwright/geom"
 	"bowerwright/snag"
 	"bowerwright/unit"
 
@@ -78,6 +79,20 @@ var troubles = []trouble{
 	{"part-uncuttable", "frames.B", spec("B = square: side 97", "B1 at 0 0"), "make the frame smaller", func(s *Spec) { s.Kinds[0].Lengths["side"] = inches("60") }},
 	{"part-uncuttable", "frames.B", with(spec("B = square: side 6", "B1 at 0 0"), func(s *Spec) { s.Timber[0].Length = inches("11") }), "clamp: yes",
 		func(s *Spec) { s.Saw.Clamp = true }},
+	{"round-side", "layout.R1", with(spec("B = square: side 18", "R = ring: segments 8, outside 22, inside 14", "B1 at 0 0", "R1 side 1 on B1 side 3"),
+		func(s *Spec) {
+			s.Kinds[1].Flat = true
+			s.Timber[0].Thickness, s.Timber[0].Width = inches("3/4"), inches("5")
+		}), "by its position",
+		func(s *Spec) { s.Layout[1] = placeOf("R1", "at 40 0"); s.Layout[1].Kind = "R" }},
+	{"wrong-face", "layout.K2", with(spec("K = kite: width 40, top 30, bottom 50", "K1 at 0 0", "K2 at 60 0"), func(s *Spec) {
+		no := false
+		s.Kinds[0].Lengths["width"], s.Kinds[0].Flat, s.Timber[0].Turning = inches("50"), true, &no
+		s.Layout[1].Mirror = true
+		s.Kinds[0].Shape, s.Kinds[0].Corners = "corners", []geom.Point{{}, {X: 600}, {X: 600, Y: 300}, {X: 0, Y: 600}}
+		s.Kinds[0].Lengths = map[string]unit.Length{}
+		s.Layout[1].At.X = 60 * inch
+	}), "turning: yes", func(s *Spec) { s.Timber[0].Turning = nil }},
 	{"tape-mark", "mark", with(hexagons(), func(s *Spec) { s.Mark = unit.Inch / 10 }), "1/16", func(s *Spec) { s.Mark = unit.Inch / 16 }},
 	{"tape-mark", "assume.tape.mark", with(hexagons(), func(s *Spec) { s.Assume = []Override{{ID: "tape.mark", Value: 0.1}} }), "1/64 in",
 		func(s *Spec) { s.Assume[0].Value = 1. / 64 }},
@@ -99,6 +114,21 @@ func TestRemediesWork(t *testing.T) {
 		if _, snags, err := Plan(context.Background(), c.job, BuiltIn()); err != nil || len(snags) > 0 {
 			t.Errorf("%s, after following %q: %v %+v", c.code, c.remedy, err, snags)
 		}
+	}
+}
+
+// A shape that cannot be made does not hide what else is wrong.
+func TestShapesAndLayoutAtOnce(t *testing.T) {
+	s := spec("B = hexagon: flats 18", "T = triangle: side 1", "H = house: width 48, eaves 84, ridge 60",
+		"T1 at 0 0", "T2 side 1 on T1 side 2", "B1 at 40 0", "B2 at 45 0", "B3 side 9 on B1 side 1")
+	var got []string
+	for _, q := range refusals(t, s) {
+		got = append(got, q.Code+" "+q.Place.Path)
+	}
+	want := []string{"board-too-deep frames.T", "layout-overlap layout.B1", "layout-side layout.B3", "shape-refused frames.H"}
+	slices.Sort(got)
+	if !slices.Equal(got, want) {
+		t.Errorf("got %q, want %q", got, want)
 	}
 }
 

@@ -115,9 +115,9 @@ func (p *planner) uncuttable(s stack, e *cut.Impossible) {
 func (p *planner) timberFacts(s stack, o cut.Order, plan cut.Plan, rechecked bool) TimberFacts {
 	b := s.board
 	f := TimberFacts{
-		Name: b.Name, Size: b.size, Thickness: p.w.cut(b.thickness.MM()), Width: p.w.cut(b.width.MM()), Length: p.w.whole(b.Length.MM()),
+		Name: b.Name, Size: b.size, Thickness: p.w.stock(b.thickness), Width: p.w.stock(b.width), Length: p.w.whole(b.Length.MM()),
 		Species: b.Species, Moisture: b.moisture, Density: math.Round(float64(b.density)*10) / 10, Laid: laid(s.flat), Turning: b.turning,
-		Depth: p.w.cut(o.Depth.MM()),
+		Depth: p.w.stock(o.Depth),
 		Kerf:  p.w.fine(p.set.kerf.MM()), TrimFirst: p.w.fine(b.trimFirst.MM()), TrimFar: p.w.fine(b.trimFar.MM()),
 		Hold: p.w.cut(p.set.hold.MM()), Clamp: p.set.clamp,
 		Buy: len(plan.Boards), Bound: plan.Bound, ByLength: plan.AreaBound, Proved: plan.Proved, Rechecked: plan.Proved && rechecked,

@@ -211,7 +211,7 @@ func TestRandomTrees(t *testing.T) {
 		}
 		plan := func() (Result, []string) {
 			p := start(s, BuiltIn())
-			for _, step := range []func(){p.prepare, p.layOut, p.facts} {
+			for _, step := range []func(){p.prepare, p.layAsked, p.layBuilt, p.facts} {
 				if step(); p.err != nil {
 					rt.Fatal(p.err)
 				}

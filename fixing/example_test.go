@@ -91,10 +91,15 @@ total 4 1/4 in washer, 1 of 100
 		!near(math.Abs(s.Fasteners[0].Off), 3*inch/8, 1e-9) || !near(math.Abs(s.Fasteners[1].Off), 13*inch/8, 1e-9) {
 		t.Errorf("plates:\n%s", text(l, p))
 	}
+	for _, f := range p.Seams[0].Fasteners {
+		if second := l.Seams[0].Sides[1].Frame; (f.Off > 0) != (f.Head == second) {
+			t.Errorf("a screw in %s is %.3f in towards the second side", l.Frames[f.Head].ID, f.Off/inch)
+		}
+	}
 	// Counterbores: 7 in of wood, a 6 in bolt grips 5 21/32 between two washers and
 	// its nut: 43/64 in deep each.
 	l, p = stacked(6, 24, flat).fix(t, Settings{Flat: CounterboredBolts})
-	if f := p.Seams[0].Fasteners[0]; f.Name != "1/4 in bolt x 6 in" || f.Holes.Bore != 43*inches/64 || f.Depth != 3*inch/8 {
+	if f := p.Seams[0].Fasteners[0]; f.Name != "1/4 in bolt x 6 in" || f.Holes.Bore != 43*inches/64 || f.Depth != 3*inch/8 || has(p.Seams[0], NearEdge) {
 		t.Errorf("counterbores:\n%s", text(l, p))
 	}
 	// Inserts: 1/16 + 3/4 + 1/2 = 1 5/16 in fill the insert: 1 1/2 in, 11/16 in deep.
@@ -268,6 +273,35 @@ func TestPushedApartToThePitch(t *testing.T) {
 func TestInsertInThinBoards(t *testing.T) {
 	l, p := stacked(6, 24, board(0.6, 3.5, true)).fix(t, Settings{Often: true, Inserts: true})
 	if f := p.Seams[0].Fasteners[0]; f.Name != "1/4 in bolt x 1 in" || !near(f.Penetration/inch, 0.3375, 1e-9) {
+		t.Errorf("\n%s", text(l, p))
+	}
+}
+
+// Boards of 1 1/2 in leave 0.34 in across for a No. 8, two diameters: too
+// little to pass another, so the second pair moves along the seam.
+func TestNarrowBoardsMoveAlong(t *testing.T) {
+	m := &made{}
+	narrow := board(0.75, 1.5, true)
+	m.box("big", 40, 40, narrow)
+	m.box("small", 20, 18, narrow)
+	m.at("B", "big", 0, 0)
+	m.at("U", "small", 10, 40)
+	m.at("D", "small", 10, 40-0.75-18)
+	l, p := m.fix(t, Settings{})
+	a, b := p.Seams[0].Fasteners[0], p.Seams[1].Fasteners[0]
+	if a.Depth != 0.75*inch || b.Depth != 0.75*inch || math.Abs(a.Along-b.Along) < 4*0.164*inch-1e-9 {
+		t.Errorf("\n%s", text(l, p))
+	}
+}
+
+// With 4 D = 0.656 in to the edges of a board 2.2 in wide, two across the depth
+// are 0.444 in from its middle and not a quarter of the width.
+func TestTwoAcrossKeepFromTheEdges(t *testing.T) {
+	r := workWith(Settings{}).rules
+	r.Edge = 4
+	l, p := stacked(6, 6, board(0.75, 2.2, true)).fix(t, Settings{Rules: r, HasRightAngle: true, RightAngle: Tool{Length: inch, Half: inch / 2}})
+	f := p.Seams[0].Fasteners
+	if !p.Seams[0].Across || !near(f[0].Depth/inch, 0.656, 1e-9) || !near(f[1].Depth/inch, 1.544, 1e-9) {
 		t.Errorf("\n%s", text(l, p))
 	}
 }

@@ -103,6 +103,33 @@ func TestNoFastenerBreaksARule(t *testing.T) {
 	}
 }
 
+// A triangle's mitres come in by 1.73 times the depth: a slanted screw, which is
+// deeper than the straight one its place was found for, keeps clear of them.
+func TestSteepMitres(t *testing.T) {
+	slanted := 0
+	rapid.Check(t, func(t *rapid.T) {
+		m := &made{}
+		flats := rapid.Float64Range(8.5, 14).Draw(t, "flats")
+		m.regular("hex", 6, flats, oneByFour)
+		m.regular("tri", 3, flats/3, oneByFour)
+		m.at("A", "hex", 0, flats/2)
+		m.attach("B", "tri", "A", 1, 4)
+		l, b := layoutOf(m)
+		p, _ := Fix(l, b, Settings{})
+		for _, s := range p.Seams {
+			for _, f := range s.Fasteners {
+				checkFastener(t, l, b, workWith(Settings{}).rules, s, f)
+				if f.Slant > 0 && l.Frames[f.Tip].ID == "B" {
+					slanted++
+				}
+			}
+		}
+	})
+	if slanted == 0 {
+		t.Error("no slanted screw was looked at")
+	}
+}
+
 const slack = 1e-4 // mm, of sums taken another way
 
 // ends are the distances along the grain of side k's board, at a point in it,

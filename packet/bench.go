@@ -1,7 +1,6 @@
 package packet
 
 import (
-	"math"
 	"strings"
 
 	"bowerwright/drawing"
@@ -26,7 +25,7 @@ func benchCard(b *book, r job.Result, k job.KindFacts) {
 		return
 	}
 	t, _ := timberOf(r, k.Timber)
-	p := paper{title: k.Letter + ", " + k.Title, entry: cardEntry + k.Letter + ", " + k.Title,
+	p := paper{title: k.Letter + ", " + k.Title, balance: true, entry: cardEntry + k.Letter + ", " + k.Title,
 		right: [2]string{"Bench card, make " + itoa(k.Make), stockWords(r, k, t)}}
 	p.blocks = card(r, k, ts)
 	b.flow(p)
@@ -37,34 +36,42 @@ type form struct {
 	per      int  // tick-offs to a row
 	measures int  // of the frame, at most
 	onFace   bool // the pictures stand above the words
+	beside   bool // tick-offs and frames glued stand side by side
+	tight    bool // smaller pictures, rows and steps
 	pictures int  // at most
+}
+
+// forms are the ways to lay out a card on one page, the roomiest first: only
+// when all else is tight are pictures left out, from the last on. What they
+// show stands in the table too.
+func forms(pictures int) []form {
+	out := []form{
+		{tickRow, mostSizes, true, false, false, pictures},
+		{2 * tickRow, mostSizes, true, false, false, pictures},
+		{2 * tickRow, fewSizes, true, false, false, pictures},
+		{tickRow, mostSizes, true, true, false, pictures},
+		{2 * tickRow, fewSizes, true, true, false, pictures},
+	}
+	for n := pictures; n > 0; n-- {
+		out = append(out, form{2 * tickRow, mostSizes, true, true, true, n}, form{2 * tickRow, fewSizes, true, true, true, n})
+	}
+	return out
 }
 
 // card takes the roomiest form that fits one page; when none does, the pictures
 // go below the words and the card runs on.
 func card(r job.Result, k job.KindFacts, ts []task) []block {
-	const full = bodyFoot - bodyTop
-	all := len(ts)
-	for _, f := range []form{{tickRow, mostSizes, true, all}, {2 * tickRow, mostSizes, true, all}, {2 * tickRow, fewSizes, true, all}} {
-		if bs := cardBlocks(r, k, ts, f); height(bs) <= full {
+	all := len(unlike(ts))
+	for _, f := range forms(all) {
+		if bs := cardBlocks(r, k, ts, f); height(bs) <= bodyFoot-bodyTop {
 			return bs
 		}
 	}
-	f := form{tickRow, mostSizes, one(ts), all}
+	f := form{per: tickRow, measures: mostSizes, onFace: one(ts), pictures: all}
 	if totalOf(ts) > tickMany {
 		f.per *= 2
 	}
-	bs := cardBlocks(r, k, ts, f)
-	// Pictures are left out from the last on while that saves a page: what they
-	// show stands in the table too.
-	for n := all - 1; n > 1; n-- {
-		f.pictures = n
-		fewer := cardBlocks(r, k, ts, f)
-		if math.Ceil(height(fewer)/full) < math.Ceil((height(bs)+picHigh)/full) {
-			return fewer
-		}
-	}
-	return bs
+	return cardBlocks(r, k, ts, f)
 }
 
 // cardBlocks are a card from its figures to the last box to tick.
@@ -73,24 +80,23 @@ func cardBlocks(r job.Result, k job.KindFacts, ts []task, f form) []block {
 	if one(ts) {
 		face = append(face, threeFigures(r, ts[0]))
 	} else {
-		face = append(face, stopsTable(r, ts)...)
+		face = append(face, stopsTable(r, ts, f.tight)...)
+	}
+	size := roomyPicture
+	if f.tight {
+		size = smallPicture
 	}
 	shown := unlike(ts)
 	for _, x := range shown[:min(len(shown), f.pictures)] {
-		pictures = append(pictures, fencePicture(r, x, len(ts) > 1))
+		pictures = append(pictures, fencePicture(r, x, len(ts) > 1, size))
 	}
-	words := []block{strip(), orderAndMeasures(r, k, ts, f.measures)}
-	for _, x := range ts {
-		if x.part.Rough != nil {
-			words = append(words, wayOut(r, x))
-		}
-	}
+	words := append([]block{strip(), orderAndMeasures(r, k, ts, f)}, waysOut(r, ts, f.tight)...)
 	if f.onFace {
 		face = append(append(face, pictures...), words...)
 	} else {
 		face = append(append(face, words...), pictures...)
 	}
-	return append(append(face, tickOffs(ts, f.per)...), glued(r, k)...)
+	return append(face, done(r, k, ts, f)...)
 }
 
 // unlike leaves out parts whose picture would be that of an earlier one: the
@@ -237,8 +243,11 @@ func bigFigure(s *sheet, x, y, w float64, figure, unit string) {
 }
 
 // stopsTable is the stops of a kind with several parts, in bench order.
-func stopsTable(r job.Result, ts []task) []block {
-	const h = 14.5
+func stopsTable(r job.Result, ts []task, tight bool) []block {
+	row := stopRow{14.5, 8.2, 12.6, drawing.Title}
+	if tight {
+		row = stopRow{10.9, 5.9, 9.7, drawing.Figure}
+	}
 	cols := []struct {
 		x     float64
 		title string
@@ -251,23 +260,33 @@ func stopsTable(r job.Result, ts []task) []block {
 	}}
 	out := []block{head}
 	for _, t := range ts {
-		out = append(out, block{h: h, again: &head, draw: func(s *sheet, y float64) {
-			base := y + 8.2
-			s.say(fitted(drawing.Label(drawing.Pt(0, base), drawing.Figure, t.part.Mark).Bold(), 18, drawing.Small))
-			s.part(box{19, y + 3, 48, y + 9}, t.part)
-			s.say(fitted(drawing.Label(drawing.Pt(0, y+12.6), drawing.Small, joined(", ", sides(t.part), t.part.Hand)).Quiet(), 50, drawing.Small))
-			for i, a := range []job.Angle{t.stop.First, t.stop.Second} {
-				x := cols[1+i].x
-				s.say(fitted(drawing.Label(drawing.Pt(x, base), drawing.Figure, a.Text).Bold(), 25, drawing.Small))
-			}
-			s.say(fitted(drawing.Label(drawing.Pt(52, y+12.6), drawing.Small, verbLow(t.part)).Quiet(), 52, drawing.Small))
-			s.say(fitted(drawing.Label(drawing.Pt(106, base), drawing.Title, first(r.Job, t.stop.Stop)).Bold(), 54, drawing.Small))
-			s.say(fitted(drawing.Label(drawing.Pt(106, y+12.6), drawing.Small, t.stop.Point+" · "+second(r.Job, t.stop.Stop)).Quiet(), 54, drawing.Small))
-			s.say(fitted(drawing.Label(drawing.Pt(163, base), drawing.Title, itoa(t.part.Count)).Bold(), 24, drawing.Small))
-			s.line(drawing.PenHair, 0, y+h-0.6, fieldW, y+h-0.6)
-		}})
+		out = append(out, block{h: row.h, again: &head, draw: func(s *sheet, y float64) { row.draw(s, y, r, t) }})
 	}
 	return out
+}
+
+// A stopRow is how a row of the stops is set, mm and pt.
+type stopRow struct{ h, figures, under, size float64 }
+
+func (w stopRow) draw(s *sheet, y float64, r job.Result, t task) {
+	say := func(x, at, size, room float64, words string) {
+		t := drawing.Label(drawing.Pt(x, y+at), size, words).Bold()
+		if size == drawing.Small {
+			t = drawing.Label(t.At, size, words).Quiet()
+		}
+		s.say(fitted(t, room, drawing.Small))
+	}
+	say(0, w.figures, drawing.Figure, 18, t.part.Mark)
+	s.part(box{19, y + w.figures - 5.2, 48, y + w.figures + 0.8}, t.part)
+	say(0, w.under, drawing.Small, 50, joined(", ", sides(t.part), t.part.Hand))
+	for i, a := range []job.Angle{t.stop.First, t.stop.Second} {
+		say(52+26*float64(i), w.figures, drawing.Figure, 25, a.Text)
+	}
+	say(52, w.under, drawing.Small, 52, verbLow(t.part))
+	say(106, w.figures, w.size, 54, first(r.Job, t.stop.Stop))
+	say(106, w.under, drawing.Small, 54, t.stop.Point+" · "+second(r.Job, t.stop.Stop))
+	say(163, w.figures, w.size, 24, itoa(t.part.Count))
+	s.line(drawing.PenHair, 0, y+w.h-0.6, fieldW, y+w.h-0.6)
 }
 
 func verbLow(p job.PartFacts) string {

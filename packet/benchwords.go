@@ -16,21 +16,30 @@ const (
 	stepIn    = 8.0
 	stepGap   = 1.3
 	sideHigh  = 40.0 // of the picture that says which side is which
+	sideLow   = 31.0 // the same on a tight card
 )
 
 // orderAndMeasures are the two columns below the picture: what to do in what
 // order, and what the parts and the frame measure when they are right.
-func orderAndMeasures(r job.Result, k job.KindFacts, ts []task, measures int) block {
-	left := orderColumn(r, k, ts)
-	right := measureColumn(r, k, ts, measures)
+func orderAndMeasures(r job.Result, k job.KindFacts, ts []task, f form) block {
+	left := orderColumn(r, k, ts, f.words())
+	right := measureColumn(r, k, ts, f)
+	high := sideHigh
+	if f.tight {
+		high = sideLow
+	}
 	if len(ts) > 1 { // which side is which goes below the shorter column
 		if height(left) < height(right) {
-			left = append(left, sidesBlock(k, stepIn, orderWide))
+			left = append(left, sidesBlock(k, stepIn, orderWide, high))
 		} else {
-			right = append(right, sidesBlock(k, orderWide+orderGap, fieldW))
+			right = append(right, sidesBlock(k, orderWide+orderGap, fieldW, high))
 		}
 	}
-	return block{h: max(height(left), height(right)), gap: 4, draw: func(s *sheet, y float64) {
+	gap := 4.0
+	if f.tight {
+		gap = 2
+	}
+	return block{h: max(height(left), height(right)), gap: gap, draw: func(s *sheet, y float64) {
 		for _, c := range [][]block{left, right} {
 			at := y
 			for _, b := range c {
@@ -42,43 +51,52 @@ func orderAndMeasures(r job.Result, k job.KindFacts, ts []task, measures int) bl
 	}}
 }
 
+// words is the size of running text on a card, pt.
+func (f form) words() float64 {
+	if f.tight {
+		return drawing.Small
+	}
+	return drawing.Body
+}
+
 func columnTitle(x float64, words string) block {
 	return block{h: 7, draw: func(s *sheet, y float64) {
 		s.say(drawing.Label(drawing.Pt(x, y+4), drawing.Lead, words).Bold())
 	}}
 }
 
-func orderColumn(r job.Result, k job.KindFacts, ts []task) []block {
+func orderColumn(r job.Result, k job.KindFacts, ts []task, pt float64) []block {
 	out := []block{columnTitle(0, "In this order")}
 	for i, st := range stepsFor(r, k, ts) {
-		lines := wrap(st, drawing.Regular, drawing.Body, orderWide-stepIn)
-		out = append(out, block{h: leading(drawing.Body)*float64(len(lines)) + stepGap, draw: func(s *sheet, y float64) {
-			s.say(drawing.Label(drawing.Pt(0, y+4), drawing.Lead, itoa(i+1)).Bold())
+		lines := wrap(st, drawing.Regular, pt, orderWide-stepIn)
+		out = append(out, block{h: leading(pt)*float64(len(lines)) + stepGap, draw: func(s *sheet, y float64) {
+			s.say(drawing.Label(drawing.Pt(0, y+4), pt+drawing.Lead-drawing.Body, itoa(i+1)).Bold())
 			for j, l := range lines {
-				s.say(drawing.Label(drawing.Pt(stepIn, y+4+leading(drawing.Body)*float64(j)), drawing.Body, l))
+				s.say(drawing.Label(drawing.Pt(stepIn, y+4+leading(pt)*float64(j)), pt, l))
 			}
 		}})
 	}
 	return out
 }
 
-func sidesBlock(k job.KindFacts, x0, x1 float64) block {
-	return block{h: sideHigh, gap: 2, draw: func(s *sheet, y float64) {
-		whichSide(s, box{x0, y, x1, y + sideHigh - 2}, k)
+func sidesBlock(k job.KindFacts, x0, x1, high float64) block {
+	return block{h: high, gap: 2, draw: func(s *sheet, y float64) {
+		whichSide(s, box{x0, y, x1, y + high - 2}, k)
 	}}
 }
 
-func measureColumn(r job.Result, k job.KindFacts, ts []task, measures int) []block {
+func measureColumn(r job.Result, k job.KindFacts, ts []task, f form) []block {
 	x := orderWide + orderGap
 	out := []block{columnTitle(x, "Right when it measures")}
-	rows := table(x, []column{{"", 44, false}, {"", fieldW - x - 44 - colGap, true}}, measureRows(r, k, ts, measures))[1:]
+	rows := table(x, []column{{"", 44, false}, {"", fieldW - x - 44 - colGap, true}}, measureRows(r, k, ts, f))[1:]
 	out = append(out, rows...)
-	note := wrap(errorSays(r, k), drawing.Regular, drawing.Body, fieldW-x-4)
-	h := leading(drawing.Body) * float64(len(note))
+	pt := f.words()
+	note := wrap(errorSays(r, k), drawing.Regular, pt, fieldW-x-4)
+	h := leading(pt) * float64(len(note))
 	return append(out, block{h: h + 1, gap: 2.5, draw: func(s *sheet, y float64) {
 		s.add(drawing.Rect(drawing.Pen{}, drawing.Black, x, y, 1.2, h))
 		for i, l := range note {
-			s.say(drawing.Label(drawing.Pt(x+4, y+3.7+leading(drawing.Body)*float64(i)), drawing.Body, l))
+			s.say(drawing.Label(drawing.Pt(x+4, y+3.7+leading(pt)*float64(i)), pt, l))
 		}
 	}})
 }
@@ -210,18 +228,35 @@ func partsOf(k job.KindFacts) int {
 	return n
 }
 
-// measureRows are the built sizes of the frame and the short points of its
-// parts.
-func measureRows(r job.Result, k job.KindFacts, ts []task, most int) [][]cell {
+// measureRows are the built sizes of the frame, those alike under their first
+// name, and the short points of its parts.
+func measureRows(r job.Result, k job.KindFacts, ts []task, f form) [][]cell {
 	var rows [][]cell
 	row := func(name string, z job.Size) {
+		if f.tight {
+			rows = append(rows, []cell{small(name), smallPair(r, z)})
+			return
+		}
 		rows = append(rows, []cell{text(name), pair(first(r.Job, z), second(r.Job, z))})
 	}
-	for _, n := range k.Sizes[:min(len(k.Sizes), most)] {
-		row(n.Name, n.Built)
+	all := measures(k.Sizes, false)
+	for _, m := range all[:min(len(all), f.measures)] {
+		row(m.names[0], m.built)
 	}
-	for _, t := range ts[:min(len(ts), mostShort)] {
-		row("short point of "+t.part.Mark, t.part.ShortPoint)
+	seen := map[string]int{}
+	var short []measure
+	for _, t := range ts {
+		z := t.part.ShortPoint
+		i, ok := seen[z.US+z.Metric]
+		if !ok {
+			i = len(short)
+			seen[z.US+z.Metric] = i
+			short = append(short, measure{built: z})
+		}
+		short[i].names = append(short[i].names, t.part.Mark)
+	}
+	for _, m := range short[:min(len(short), mostShort)] {
+		row("short point of "+strings.Join(m.names, ", "), m.built)
 	}
 	return rows
 }
@@ -251,22 +286,79 @@ func errorSays(r job.Result, k job.KindFacts) string {
 		e.Error.Text, what, first(r.Job, r.Job.Tolerance), e.TrueTo.Text)
 }
 
-// wayOut is the panel for a part that the saw cannot reach.
-func wayOut(r job.Result, t task) block {
-	blocks := ""
-	for i, a := range t.part.Block {
-		if a.Text == "" {
+// waysOut are the panels for parts that the saw cannot reach; mirror images
+// share one.
+func waysOut(r job.Result, ts []task, tight bool) []block {
+	var groups [][]task
+	seen := map[string]int{}
+	for _, t := range ts {
+		if t.part.Rough == nil {
 			continue
 		}
-		blocks += fmt.Sprintf(" Block at the %s end: %s.", [2]string{"first", "second"}[min(i, 1)], a.Text)
+		ends := [2]string{blockAt(t.part, 0), blockAt(t.part, 1)}
+		if ends[0] > ends[1] {
+			ends[0], ends[1] = ends[1], ends[0]
+		}
+		key := strings.Join([]string{t.part.Rough.US, t.part.Rough.Metric, ends[0], ends[1], t.part.WayOut}, "|")
+		i, ok := seen[key]
+		if !ok {
+			i = len(groups)
+			seen[key] = i
+			groups = append(groups, nil)
+		}
+		groups[i] = append(groups[i], t)
 	}
-	words := fmt.Sprintf("%s: beyond the saw's reach. Square to %s first.%s %s", t.part.Mark, both(r.Job, *t.part.Rough), blocks, sentence(t.part.WayOut))
-	lines := wrap(words, drawing.Medium, drawing.Body, fieldW-10)
-	h := leading(drawing.Body)*float64(len(lines)) + 5
-	return block{h: h, gap: 3, draw: func(s *sheet, y float64) {
+	var out []block
+	for _, g := range groups {
+		out = append(out, wayOut(r, g, tight))
+	}
+	return out
+}
+
+// blockAt is the angle of the block at an end, or nothing.
+func blockAt(p job.PartFacts, end int) string {
+	if end < len(p.Block) {
+		return p.Block[end].Text
+	}
+	return ""
+}
+
+// wayOut is the panel for parts that are trimmed alike.
+func wayOut(r job.Result, ts []task, tight bool) block {
+	var marks []string
+	where := map[string][]string{}
+	var angles []string
+	for _, t := range ts {
+		marks = append(marks, t.part.Mark)
+		for i, end := range [2]string{"first", "second"} {
+			a := blockAt(t.part, i)
+			if a == "" {
+				continue
+			}
+			at := "the " + end + " end"
+			if len(ts) > 1 {
+				at += " of " + t.part.Mark
+			}
+			angles = addNew(angles, a)
+			where[a] = append(where[a], at)
+		}
+	}
+	blocks := ""
+	for _, a := range angles {
+		blocks += " Block at " + strings.Join(where[a], " and ") + ": " + a + "."
+	}
+	words := fmt.Sprintf("%s %s. Square to %s first.%s %s", word(len(marks), "Part"), strings.Join(marks, ", "),
+		both(r.Job, *ts[0].part.Rough), blocks, sentence(ts[0].part.WayOut))
+	pt, gap := drawing.Body, 3.0
+	if tight {
+		pt, gap = drawing.Small, 2
+	}
+	lines := wrap(words, drawing.Medium, pt, fieldW-10)
+	h := leading(pt)*float64(len(lines)) + 4
+	return block{h: h, gap: gap, draw: func(s *sheet, y float64) {
 		s.add(drawing.Rect(drawing.PenRule, drawing.White, 0, y, fieldW, h))
 		for i, l := range lines {
-			s.say(drawing.Label(drawing.Pt(5, y+6+leading(drawing.Body)*float64(i)), drawing.Body, l).Medium())
+			s.say(drawing.Label(drawing.Pt(5, y+1.4+leading(pt)*(float64(i)+0.8)), pt, l).Medium())
 		}
 	}}
 }

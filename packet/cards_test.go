@@ -65,7 +65,7 @@ func TestBladeStandsAtItsSetting(t *testing.T) {
 		way := rapid.SampledFrom([]string{"standing, head swung", "lying, head tilted"}).Draw(t, "way")
 		r := job.Result{Saw: job.SawFacts{Stop: rapid.SampledFrom([]string{"left", "right"}).Draw(t, "stop")}}
 		var s sheet
-		b := fencePicture(r, sawTask(10, a, way), false)
+		b := fencePicture(r, sawTask(10, a, way), false, rapid.SampledFrom([]picSize{roomyPicture, smallPicture}).Draw(t, "size"))
 		b.draw(&s, 30)
 		blade := shapesWith(drawing.PenCut, s.items)
 		if len(blade) != 1 {
@@ -96,7 +96,7 @@ func TestBladeStandsAtItsSetting(t *testing.T) {
 // TestPictureSaysBothPoints, with the long one at the fence.
 func TestPictureSaysBothPoints(t *testing.T) {
 	x := sawTask(30, 30, "standing, head swung")
-	lines := textsOf(fencePicture(job.Result{Job: job.JobFacts{Show: "metric"}}, x, false))
+	lines := textsOf(fencePicture(job.Result{Job: job.JobFacts{Show: "metric"}}, x, false, roomyPicture))
 	mustSay(t, lines, "long point 400 mm, against the fence")
 	mustSay(t, lines, "short point "+x.part.ShortPoint.Metric)
 	mustSay(t, lines, "30°")
@@ -104,10 +104,10 @@ func TestPictureSaysBothPoints(t *testing.T) {
 	mustSay(t, lines, "roll")
 
 	tilted := sawTask(30, 30, "lying, head tilted")
-	mustSay(t, textsOf(fencePicture(job.Result{}, tilted, true)), "B: long point 15 3/4 in")
+	mustSay(t, textsOf(fencePicture(job.Result{}, tilted, true, roomyPicture)), "B: long point 15 3/4 in")
 	tips := sawTask(30, -30, "standing, head swung")
 	tips.stop.Point = "tip"
-	mustSay(t, textsOf(fencePicture(job.Result{}, tips, false)), "tip to tip "+tips.part.Tip.US)
+	mustSay(t, textsOf(fencePicture(job.Result{}, tips, false, roomyPicture)), "tip to tip "+tips.part.Tip.US)
 }
 
 // TestThreeFigures are on the face of a card with one part.
@@ -170,7 +170,7 @@ func TestTickOffs(t *testing.T) {
 		}
 		var s sheet
 		y := 0.0
-		for _, b := range tickOffs(ts, per) {
+		for _, b := range tickOffs(ts, per, fieldW) {
 			b.draw(&s, y)
 			y += b.h
 		}
@@ -275,7 +275,7 @@ func TestWayOutSaysBlocks(t *testing.T) {
 	x := sawTask(60, 30, "")
 	rough := sawnSize(450)
 	x.part.Rough, x.part.Block, x.part.WayOut = &rough, []job.Angle{sampleAngle(30), {}}, "never freehand"
-	words := strings.Join(textsOf(wayOut(job.Result{Job: job.JobFacts{Show: "metric"}}, x)), " ")
+	words := strings.Join(textsOf(wayOut(job.Result{Job: job.JobFacts{Show: "metric"}}, []task{x}, false)), " ")
 	for _, want := range []string{"Square to 450 mm", "Block at the first end: 30°", "Never freehand."} {
 		if !strings.Contains(words, want) {
 			t.Errorf("%q is missing in %q", want, words)

@@ -27,6 +27,11 @@ type paper struct {
 	// joins lets it begin below the paper before it where there is room, so
 	// that short papers share a page.
 	joins bool
+	// balance moves blocks on to its last page when that would be near empty;
+	// it is for papers that none joins.
+	balance bool
+	// breakAt is the block that begins a page for that reason; 0 for none.
+	breakAt int
 }
 
 // A page is one side of paper in the making.
@@ -88,6 +93,9 @@ func (b *book) flow(p paper) {
 		open = b.begin(p.title, p.right)
 	}
 	b.note(p.entry)
+	if p.balance {
+		p.breakAt = p.balanced(open.y)
+	}
 	for i, k := range p.blocks {
 		open = b.place(p, open, p.blocks[i:], k)
 	}
@@ -110,7 +118,7 @@ func (b *book) place(p paper, open *page, rest []block, k block) *page {
 			return b.place(p, b.begin(p.title, p.right), rest, later)
 		}
 	}
-	if !top && run(rest) > room {
+	if !top && (run(rest) > room || p.breakAt > 0 && len(p.blocks)-len(rest) == p.breakAt) {
 		open = b.begin(p.title, p.right)
 		if k.again != nil {
 			k.again.draw(&open.sheet, open.y)
@@ -123,6 +131,61 @@ func (b *book) place(p paper, open *page, rest []block, k block) *page {
 	}
 	open.draw(b, k, gap)
 	return open
+}
+
+// lastLeast is how much of a balanced paper's last page is filled, mm, where
+// what stands before can spare it: a third of a page.
+const lastLeast = (bodyFoot - bodyTop) / 3
+
+// balanced finds the block to begin the last page with, so that it is no near
+// empty one: 0 when it is well filled as the blocks come, or cannot be.
+func (p paper) balanced(y float64) int {
+	starts, foot := p.dryRun(y)
+	n := len(starts)
+	if n < 2 || foot-bodyTop >= lastLeast {
+		return 0
+	}
+	before := height(p.blocks[starts[n-2]:starts[n-1]])
+	for i := starts[n-1] - 1; i > starts[n-2]; i-- {
+		tail := height(p.blocks[i:])
+		if p.blocks[i].again != nil {
+			tail += p.blocks[i].again.h
+		}
+		if tail > bodyFoot-bodyTop || before-height(p.blocks[i:starts[n-1]]) < lastLeast {
+			return 0
+		}
+		if tail >= lastLeast && !p.blocks[i-1].keep {
+			return i
+		}
+	}
+	return 0
+}
+
+// dryRun flows the paper's blocks without drawing them: the blocks that begin
+// its pages, and how far down the last one is filled.
+func (p paper) dryRun(y float64) (starts []int, foot float64) {
+	blank := func(*sheet, float64) {}
+	blocks := make([]block, len(p.blocks))
+	for i, k := range p.blocks {
+		k.draw = blank
+		if k.again != nil {
+			k.again = &block{h: k.again.h, draw: blank}
+		}
+		blocks[i] = k
+	}
+	p.blocks, p.breakAt = blocks, 0
+	var b book
+	open := b.begin(p.title, p.right)
+	open.y = y
+	starts = []int{0}
+	for i, k := range blocks {
+		was := len(b.pages)
+		open = b.place(p, open, blocks[i:], k)
+		for range len(b.pages) - was {
+			starts = append(starts, i)
+		}
+	}
+	return starts, open.y
 }
 
 // draw puts a block below what is there.

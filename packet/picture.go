@@ -13,22 +13,32 @@ func tanDeg(d float64) float64 { return math.Tan(d * math.Pi / 180) }
 // The picture of a part at the saw, page mm. Angles are true; the part's length
 // and depth are drawn to be seen, not to scale.
 const (
-	picDepth  = 16.0
 	picRail   = 6.5
-	picHigh   = 46.0
 	picStop   = 9.0
 	picBoard  = 28.0 // of the board beyond the blade
-	picBlade  = 13.0 // the blade's line runs past the part by this
 	picStart  = 18.0 // the stop's face
 	picLength = 104.0
+)
+
+// A picSize is how large a picture is, mm.
+type picSize struct {
+	high  float64 // in all
+	depth float64 // of the part, from rail to front
+	blade float64 // the blade's line runs past the part by this
+	turn  float64 // from the part to the signs for turning
+}
+
+var (
+	roomyPicture = picSize{46, 16, 13, 7}
+	smallPicture = picSize{38, 12, 11, 5.6}
 )
 
 // fencePicture shows the part against the fence (or on the table, when the head
 // is tilted) with the stop, the blade, what is held, and how the board is
 // turned after the cut. Named says which part it is.
-func fencePicture(r job.Result, t task, named bool) block {
-	return block{h: picHigh, gap: 2, draw: func(s *sheet, y float64) {
-		pic := sawPicture{s: s, r: r, t: t, y: y, right: r.Saw.Stop == "right", tilted: strings.Contains(t.part.First.Way, "tilted"), named: named}
+func fencePicture(r job.Result, t task, named bool, size picSize) block {
+	return block{h: size.high, gap: 2, draw: func(s *sheet, y float64) {
+		pic := sawPicture{picSize: size, s: s, r: r, t: t, y: y, right: r.Saw.Stop == "right", tilted: strings.Contains(t.part.First.Way, "tilted"), named: named}
 		pic.draw()
 	}}
 }
@@ -36,6 +46,7 @@ func fencePicture(r job.Result, t task, named bool) block {
 // A sawPicture is drawn with the stop at the left and turned over when it is on
 // the right. Down is away from the fence, or, tilted, up from the table.
 type sawPicture struct {
+	picSize
 	s      *sheet
 	r      job.Result
 	t      task
@@ -52,15 +63,15 @@ func (p sawPicture) pt(x, d float64) drawing.Point {
 		x = fieldW - x
 	}
 	if p.tilted {
-		return drawing.Pt(x, p.y+picHigh-picRail-1-d)
+		return drawing.Pt(x, p.y+p.high-picRail-1-d)
 	}
 	return drawing.Pt(x, p.y+picRail+1+d)
 }
 
-// cut is the two ends' leans at the rail's face: positive when the face at the
+// leans are the two ends' leans at the rail's face: positive when the face at the
 // rail is the longer.
 func (p sawPicture) leans() (l, r float64) {
-	l, r = slants(p.t.part, picDepth)
+	l, r = slants(p.t.part, p.depth)
 	if p.insideAtRail() {
 		return -l, -r
 	}
@@ -78,12 +89,12 @@ func (p sawPicture) draw() {
 	near := [2]float64{x0 + max(0, -l), x1 - max(0, -r)}
 	far := [2]float64{x0 + max(0, l), x1 - max(0, r)}
 	p.rail()
-	p.s.add(drawing.Polygon(drawing.Pen{}, drawing.Black, p.pt(x0-picStop, 0), p.pt(x0, 0), p.pt(x0, picDepth+4), p.pt(x0-picStop, picDepth+4)))
+	p.s.add(drawing.Polygon(drawing.Pen{}, drawing.Black, p.pt(x0-picStop, 0), p.pt(x0, 0), p.pt(x0, p.depth+4), p.pt(x0-picStop, p.depth+4)))
 	rest := drawing.PenHidden
 	p.s.add(drawing.Stroke(rest, p.pt(near[1], 0), p.pt(near[1]+picBoard+max(0, -r), 0)),
-		drawing.Stroke(rest, p.pt(far[1], picDepth), p.pt(near[1]+picBoard+max(0, -r), picDepth)))
-	p.s.add(drawing.Polygon(drawing.PenOutline, drawing.Solid(drawing.Slip), p.pt(near[0], 0), p.pt(near[1], 0), p.pt(far[1], picDepth), p.pt(far[0], picDepth)))
-	p.blade(near[1], far[1])
+		drawing.Stroke(rest, p.pt(far[1], p.depth), p.pt(near[1]+picBoard+max(0, -r), p.depth)))
+	p.s.add(drawing.Polygon(drawing.PenOutline, drawing.Solid(drawing.Slip), p.pt(near[0], 0), p.pt(near[1], 0), p.pt(far[1], p.depth), p.pt(far[0], p.depth)))
+	p.cut(near[1], far[1])
 	p.words(max(near[0], far[0]), min(near[1], far[1]))
 	p.held(max(near[1], far[1]))
 	p.turning()
@@ -103,7 +114,7 @@ func (p sawPicture) rail() {
 		t = t.RightAligned()
 	}
 	p.s.say(t)
-	stop := drawing.Label(p.pt(picStart-picStop/2, picDepth+4), drawing.Small, "stop").Centred()
+	stop := drawing.Label(p.pt(picStart-picStop/2, p.depth+4), drawing.Small, "stop").Centred()
 	stop.At.Y = p.below(stop.At.Y)
 	p.s.say(stop)
 }
@@ -116,16 +127,16 @@ func (p sawPicture) below(y float64) float64 {
 	return y + 4
 }
 
-// blade is the cut's line through the part and past it, the line straight
+// cut is the cut's line through the part and past it, the line straight
 // across, and the angle between them.
-func (p sawPicture) blade(near, far float64) {
-	u := drawing.Pt(far-near, picDepth).Unit()
+func (p sawPicture) cut(near, far float64) {
+	u := drawing.Pt(far-near, p.depth).Unit()
 	at := func(d float64) drawing.Point { return p.pt(near+u.X*d/u.Y, d) }
-	foot := picDepth + picBlade
+	foot := p.depth + p.blade
 	p.s.add(drawing.Stroke(drawing.PenCut, at(-picRail-0.4), at(foot)))
 	setting := p.t.stop.Second
 	end := near + u.X*foot/u.Y
-	p.s.add(drawing.Stroke(drawing.PenHidden, p.pt(end, foot), p.pt(end, picDepth+2)))
+	p.s.add(drawing.Stroke(drawing.PenHidden, p.pt(end, foot), p.pt(end, p.depth+2)))
 	if math.Abs(setting.Degrees) > 0.5 {
 		p.arc(end, foot, math.Atan2(-u.X, u.Y))
 	}
@@ -201,13 +212,13 @@ func (p sawPicture) words(x0, x1 float64) {
 	if full := name + ", " + face; !p.tips() && drawing.Width(full, drawing.Bold, drawing.Body) < w-12 {
 		name = full
 	}
-	p.s.say(fitted(drawing.Label(at(picDepth*0.27), drawing.Lead, name).Bold().Centred(), w-12, drawing.Small))
+	p.s.say(fitted(drawing.Label(at(p.depth*0.27), drawing.Lead, name).Bold().Centred(), w-12, drawing.Small))
 	if part.Rough == nil {
-		p.s.say(fitted(drawing.Label(at(picDepth*0.72), drawing.Lead, pointName(part, farSize)+" "+first(p.r.Job, farSize)).Centred(), w, drawing.Small))
+		p.s.say(fitted(drawing.Label(at(p.depth*0.72), drawing.Lead, pointName(part, farSize)+" "+first(p.r.Job, farSize)).Centred(), w, drawing.Small))
 	}
-	foot := p.pt(x0+5, picDepth*0.5)
+	foot := p.pt(x0+5, p.depth*0.5)
 	if p.right {
-		foot = p.pt(x1-5, picDepth*0.5)
+		foot = p.pt(x1-5, p.depth*0.5)
 	}
 	foot.Y += 2
 	p.s.add(drawing.UpMark(foot, 4)...)
@@ -230,7 +241,7 @@ func pointName(p job.PartFacts, s job.Size) string {
 
 // held names what the hand or the clamp is on: the board beyond the blade.
 func (p sawPicture) held(x float64) {
-	t := drawing.Label(p.pt(x+6, picDepth/2), drawing.Small, "board, held here")
+	t := drawing.Label(p.pt(x+6, p.depth/2), drawing.Small, "board, held here")
 	t.At.Y += 1.2
 	if p.right {
 		t = t.RightAligned()
@@ -243,7 +254,7 @@ func (p sawPicture) turning() {
 	if !turns(p.t.turn) {
 		return
 	}
-	x, y := turnStart, p.y+picRail+picDepth+7
+	x, y := turnStart, p.y+picRail+p.depth+p.turn
 	if p.tilted {
 		y = p.y + 1
 	}

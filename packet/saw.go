@@ -10,7 +10,7 @@ import (
 // sawPaper is what to cut first, the saw, what was assumed, and the cautions.
 func sawPaper(r job.Result) paper {
 	p := paper{title: "Saw and assumptions", right: [2]string{"what to cut first, and what the sums rest on", "local rules and licensed people come first"},
-		entry: "Saw, assumptions, cautions", joins: true}
+		entry: "Saw, assumptions, cautions", joins: true, balance: true}
 	for _, bs := range [][]block{tests(r), sawFacts(r), cautions(r), assumed(r)} {
 		p.blocks = append(p.blocks, bs...)
 	}

@@ -314,7 +314,7 @@ func TestMovedAlike(t *testing.T) {
 	r.Moved = []job.MovedFacts{m("S3", 1), m("S4", -1), m("S6", 1), m("S10", 1)}
 	words := strings.Join(textsOf(moved(r)...), " ")
 	mustSay(t, []string{words}, "S3, S6, S10 ")
-	if n := strings.Count(words, fineSize(1).US); n != 3 { // by and right, and within -1
+	if n := strings.Count(words, fineSize(1).US); n != 4 { // by and to the right, in two rows
 		t.Errorf("the figure stands %d times in %q", n, words)
 	}
 }

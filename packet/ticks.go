@@ -42,19 +42,55 @@ func slotsFor(ts []task, per int) []slot {
 	return slots
 }
 
-// tickOffs are the parts as shapes to strike through, every sixth numbered.
-func tickOffs(ts []task, per int) []block {
+// Side by side, mm: the frames glued take this much at the right.
+const (
+	doneWide   = 66.0
+	doneGap    = 6.0
+	besideMost = 8    // frames, at most
+	besideHigh = 60.0 // mm, at most: what is higher may have to run over pages
+)
+
+// done are the parts to strike through and the frames to tick off: below each
+// other, or side by side where both are few.
+func done(r job.Result, k job.KindFacts, ts []task, f form) []block {
+	labels := frameLabels(r, k)
+	if f.beside && len(labels) > 0 && len(labels) <= besideMost {
+		w := fieldW - doneWide - doneGap
+		left := tickOffs(ts, int(float64(f.per)*w/fieldW), w)
+		right := glued(labels, fieldW-doneWide, doneWide)
+		if h := max(height(left), height(right)) - gapOver; h <= besideHigh {
+			return []block{{h: h, gap: gapOver, draw: func(s *sheet, y float64) {
+				for _, c := range [][]block{left, right} {
+					at := y - gapOver
+					for _, b := range c {
+						at += b.gap
+						b.draw(s, at)
+						at += b.h
+					}
+				}
+			}}}
+		}
+	}
+	return append(tickOffs(ts, f.per, fieldW), glued(labels, 0, fieldW)...)
+}
+
+// gapOver is the white above the tick-offs, mm.
+const gapOver = 3.0
+
+// tickOffs are the parts as shapes to strike through, every sixth numbered, in
+// a width.
+func tickOffs(ts []task, per int, wide float64) []block {
 	slots := slotsFor(ts, per)
-	out := []block{{h: 6, gap: 3, keep: true, draw: func(s *sheet, y float64) {
+	out := []block{{h: 6, gap: gapOver, keep: true, draw: func(s *sheet, y float64) {
 		s.say(drawing.Label(drawing.Pt(0, y+4), drawing.Lead, "Sawn").Bold())
-		s.say(drawing.Label(drawing.Pt(fieldW, y+4), drawing.Small, "strike through as you go").RightAligned().Quiet())
+		s.say(drawing.Label(drawing.Pt(wide, y+4), drawing.Small, "strike through as you go").RightAligned().Quiet())
 	}}}
 	for len(slots) > 0 {
 		row := slots[:min(per, len(slots))]
 		slots = slots[len(row):]
 		out = append(out, block{h: tickHigh + tickGap, draw: func(s *sheet, y float64) {
 			for i, sl := range row {
-				w := fieldW / float64(per)
+				w := wide / float64(per)
 				sl.draw(s, float64(i)*w, y, w)
 			}
 		}})
@@ -104,8 +140,8 @@ func clipped(q []drawing.Point, x0, x1 float64) []drawing.Point {
 	return q
 }
 
-// glued are the frames of a kind to tick off, each with its label.
-func glued(r job.Result, k job.KindFacts) []block {
+// frameLabels are the frames of a kind, spare ones last.
+func frameLabels(r job.Result, k job.KindFacts) []string {
 	var labels []string
 	for _, f := range r.Frames {
 		if f.Kind == k.Name {
@@ -115,21 +151,37 @@ func glued(r job.Result, k job.KindFacts) []block {
 	for i := len(labels); i < k.Make; i++ {
 		labels = append(labels, "spare")
 	}
+	return labels
+}
+
+// glued are frames to tick off, each with its label; what to look at stands
+// beside the heading, or below it where the width is short.
+func glued(labels []string, x, wide float64) []block {
 	if len(labels) == 0 {
 		return nil
 	}
-	const per, w, h = 12, fieldW / 12, 9.0
-	out := []block{{h: 6, gap: 3, keep: true, draw: func(s *sheet, y float64) {
-		s.say(drawing.Label(drawing.Pt(0, y+4), drawing.Lead, "Glued, and square").Bold())
-		s.say(drawing.Label(drawing.Pt(fieldW, y+4), drawing.Small, "corner to corner alike before the glue grabs").RightAligned().Quiet())
+	const h, least = 9.0, 15.5
+	per := int(wide / least)
+	w := wide / float64(per)
+	look := drawing.Label(drawing.Pt(x+wide, 4), drawing.Small, "corner to corner alike before the glue grabs").RightAligned().Quiet()
+	head := 6.0
+	if wide < fieldW {
+		look = fitted(drawing.Label(drawing.Pt(x, 8.6), drawing.Small, plain(look)).Quiet(), wide, drawing.Small)
+		head = 10
+	}
+	out := []block{{h: head, gap: gapOver, keep: true, draw: func(s *sheet, y float64) {
+		s.say(drawing.Label(drawing.Pt(x, y+4), drawing.Lead, "Glued, and square").Bold())
+		l := look
+		l.At.Y += y
+		s.say(l)
 	}}}
 	for from := 0; from < len(labels); from += per {
 		row := labels[from:min(from+per, len(labels))]
 		out = append(out, block{h: h, draw: func(s *sheet, y float64) {
 			for i, l := range row {
-				x := float64(i) * w
-				s.add(drawing.TickBox(drawing.Pt(x, y+1.4)))
-				s.say(fitted(drawing.Label(drawing.Pt(x+6.1, y+5.3), drawing.Body, l).Bold(), w-6.6, drawing.Small))
+				at := x + float64(i)*w
+				s.add(drawing.TickBox(drawing.Pt(at, y+1.4)))
+				s.say(fitted(drawing.Label(drawing.Pt(at+6.1, y+5.3), drawing.Body, l).Bold(), w-6.6, drawing.Small))
 			}
 		}})
 	}

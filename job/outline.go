@@ -62,6 +62,10 @@ func (p *planner) makeShape(k Kind) (*shape, bool) {
 	}
 	s := &shape{Kind: k, def: def, pins: map[int]unit.Length{}}
 	if s.board, ok = p.boardOf(k); !ok {
+		// The boards have their own snag; the shape may still have another.
+		if _, err := s.draw(); err != nil {
+			p.refused(s, path, err)
+		}
 		return nil, false
 	}
 	s.boards = frame.Boards{Thickness: s.board.thickness, Width: s.board.width, OnEdge: !k.Flat}

@@ -185,7 +185,7 @@ func (p *planner) layoutSnag(q layout.Problem) {
 		if len(p.spec.Layout) > 0 {
 			return // what keeps each line from being placed is a problem of its own
 		}
-		p.snag(snagFrames, path, "", "no frame is placed", "write at least one line under layout, such as B1: big at 0, 0")
+		p.snag(snagFrames, "frames", "", "no frame is placed", "write at least one line under layout, such as B1: big at 0, 0")
 	default:
 		p.fault("layout of %q: %s %s", q.Frame, q.Code, q.Name)
 	}

@@ -144,7 +144,7 @@ const assumedSpecies = "Spruce-Pine-Fir"
 func (p *planner) boards() {
 	p.timber = map[string]board{}
 	if len(p.spec.Timber) == 0 {
-		p.snag(snagTimberMissing, "timber", "", "no timber is given", "write which boards are bought, under timber: board: 1x4, length: 8 ft")
+		p.snag(snagTimberMissing, "frames", "", "the frames have no timber: no boards are described", "write timber: and under it a name with its boards, such as pine: {board: 1x4, length: 8 ft}")
 	}
 	for _, t := range p.spec.Timber {
 		path := "timber." + t.Name

@@ -31,7 +31,7 @@ func with(s Spec, change func(s *Spec)) Spec {
 }
 
 var troubles = []trouble{
-	{"timber-missing", "timber", with(hexagons(), func(s *Spec) { s.Timber = nil }), "board: 1x4, length: 8 ft",
+	{"timber-missing", "frames", with(hexagons(), func(s *Spec) { s.Timber = nil }), "board: 1x4, length: 8 ft",
 		func(s *Spec) { s.Timber = []Timber{{Name: "pine", Nominal: "1x4", Length: 8 * unit.Foot}} }},
 	{"timber-size", "timber.pine", with(hexagons(), func(s *Spec) {
 		s.Timber[0].Nominal, s.Timber[0].Thickness, s.Timber[0].Width = "", inches("3.5"), inches("0.75")
@@ -41,7 +41,7 @@ var troubles = []trouble{
 		func(s *Spec) { s.Timber[0].Length = 8 * unit.Foot }},
 	{"timber-trim", "timber.pine.trim", with(hexagons(), func(s *Spec) { s.Timber[0].TrimFirst, s.Timber[0].TrimFar = ptr(inches("48")), ptr(inches("48")) }),
 		"shorter trim", func(s *Spec) { s.Timber[0].TrimFar = ptr(inches("1")) }},
-	{"frames-missing", "layout", spec("B = hexagon: flats 18"), "B1: big at 0, 0", func(s *Spec) { s.read("B1 at 0 0") }},
+	{"frames-missing", "frames", spec("B = hexagon: flats 18"), "B1: big at 0, 0", func(s *Spec) { s.read("B1 at 0 0") }},
 	{"shape-refused", "frames.H", spec("H = house: width 48, eaves 60, ridge 50", "H1 at 0 0"), "measures",
 		func(s *Spec) { s.Kinds[0].Lengths["ridge"] = inches("84") }},
 	{"shape-refused", "frames.C", spec("C = corners: corners 0 0 / 20 20 / 20 0 / 0 20", "C1 at 0 0"), "measures",

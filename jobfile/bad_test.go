@@ -37,6 +37,7 @@ func sawOf(fields string) string {
 // in testdata/bad.
 var badFiles = []struct{ name, src string }{
 	{"nothing", ""},
+	{"comma-in-braces", lay + "saw: {swing: 50 left, 60 right, kerf: 1/8 in}\n"},
 	{"only-comments", "# nothing yet\n"},
 	{"not-utf8", top + "venue: caf\xe9\n"},
 	{"utf16", "\xff\xfeb\x00o\x00"},

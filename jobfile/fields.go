@@ -132,7 +132,7 @@ func takesField(i info) field[job.Saw] {
 		for _, e := range r.entries(n) {
 			w := slices.Index(keys, e.key.text)
 			if w < 0 {
-				r.unknown(e.key, "takes", keys)
+				r.unknown(e, "takes", keys)
 			} else if r.is(e.value, fields) {
 				r.takes(e.value, ways[w].standing, ways[w].tilted, s)
 			}

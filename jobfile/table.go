@@ -73,7 +73,7 @@ func readFields[T any](r *reader, n *node, what string, table []field[T], into *
 	for _, e := range r.entries(n) {
 		f := find(table, e.key.text)
 		if f == nil {
-			r.unknown(e.key, what, keys)
+			r.unknown(e, what, keys)
 			continue
 		}
 		given[f.Key] = true
@@ -100,8 +100,16 @@ func find[T any](table []field[T], key string) *field[T] {
 }
 
 // unknown refuses a key that is none of keys.
-func (r *reader) unknown(key *node, what string, keys []string) {
+func (r *reader) unknown(e entry, what string, keys []string) {
+	key := e.key
 	remedy := "write one of: " + strings.Join(keys, ", ")
+	if e.value.form == empty && len(strings.Fields(key.text)) > 0 && strings.ContainsAny(key.text[:1], "0123456789.-") {
+		// No field begins with a figure: it is the rest of a value that a comma
+		// inside { } has cut.
+		r.bad(unknownField, key, fmt.Sprintf("%q is no field of %s: a comma inside { } ends a value", key.text, what),
+			"put a value that has a comma in quotes, such as swing: '50 left, 60 right'")
+		return
+	}
 	if near := snag.DidYouMean(key.text, keys); near != "" {
 		remedy = fmt.Sprintf("did you mean %s?", near)
 	}

@@ -19,7 +19,7 @@ func ParseAngle(s string) (Angle, error) {
 		return 0, err
 	}
 	if v > 360 || v < -360 {
-		return 0, &ParseError{Text: s, Problem: "this is more than a full turn", Write: "an angle from -360 to 360 degrees"}
+		return 0, &ParseError{Text: s, Problem: "this is more than a full turn", Write: "an angle of less than a full turn"}
 	}
 	return FromDegrees(v), nil
 }

@@ -18,7 +18,7 @@ func (c *checkCmd) Run(e *env) error {
 		return err
 	}
 	if snags.Stops() {
-		return e.putRight(snags, file)
+		return e.putRight(withSense(e, spec, file, snags), file)
 	}
 	result, more, err := plan(e, spec, file)
 	if err != nil {

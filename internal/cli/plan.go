@@ -26,7 +26,7 @@ func (c *planCmd) Run(e *env) error {
 		return err
 	}
 	if snags.Stops() {
-		return e.putRight(snags, file)
+		return e.putRight(withSense(e, spec, file, snags), file)
 	}
 	switch c.Units {
 	case "in":
@@ -59,6 +59,37 @@ func plan(e *env, spec job.Spec, file *jobfile.File) (job.Result, snag.List, err
 	snags.Sort()
 	e.log.Debug("planned", "frames", len(result.Frames), "seams", len(result.Seams), "snags", len(snags))
 	return result, snags, nil
+}
+
+// withSense adds what is wrong with the sense of a job whose text has snags
+// already, so that all is told at once. What could follow from those snags is
+// left out: the same kind, line or timber, and everything when the job cannot
+// be worked out without what is missing.
+func withSense(e *env, spec job.Spec, file *jobfile.File, snags snag.List) snag.List {
+	if len(spec.Kinds) == 0 || len(spec.Timber) == 0 || len(spec.Layout) == 0 {
+		return snags
+	}
+	_, more, err := plan(e, spec, file)
+	if err != nil {
+		return snags
+	}
+	told := map[string]bool{}
+	for _, s := range snags {
+		told[group(s.Place.Path)] = true
+	}
+	for _, s := range more {
+		if !told[group(s.Place.Path)] {
+			snags.Add(s)
+		}
+	}
+	snags.Sort()
+	return snags
+}
+
+// group is the part of a path that names one kind, line or timber.
+func group(path string) string {
+	parts := strings.SplitN(path, ".", 3)
+	return strings.Join(parts[:min(2, len(parts))], ".")
 }
 
 // deliver prints the result or writes the packet, or both.

@@ -64,6 +64,7 @@ func Write(dir string, files []File) error {
 	if err := os.MkdirAll(dir, 0o755); err != nil {
 		return err
 	}
+	defer os.Remove(dir) // only takes away an empty folder: nothing could be written
 	if err := keepChanged(dir, old, files); err != nil {
 		return err
 	}

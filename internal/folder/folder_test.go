@@ -68,6 +68,16 @@ func TestStrangersFolderIsRefused(t *testing.T) {
 	}
 }
 
+func TestFailedFirstWriteLeavesNoFolder(t *testing.T) {
+	dir := filepath.Join(t.TempDir(), "new")
+	if err := Write(dir, []File{{"a/b", nil}}); err == nil {
+		t.Fatal("no error")
+	}
+	if _, err := os.Stat(dir); err == nil {
+		t.Error("an empty folder is left")
+	}
+}
+
 func TestNamesStayInsideTheFolder(t *testing.T) {
 	for _, name := range []string{"../x", "a/b", Manifest} {
 		if err := Write(t.TempDir(), []File{{name, nil}}); err == nil {

@@ -34,7 +34,7 @@ func TestClock(t *testing.T) {
 // The second stage of two halves waits until the first holds.
 func TestHalvesWait(t *testing.T) {
 	p := plan(t, Shop{}, Kind{Name: "big", Frame: hexagon(t, 42, oneByFour), Count: 1})
-	if len(p.Goes) != 2 || p.Goes[0].Joints != 4 || p.Goes[1].Joints != 2 || p.Goes[1].Start != p.Goes[0].Free {
+	if len(p.Goes) != 2 || p.Goes[0].Joints != 4 || p.Goes[1].Joints != 2 || p.Goes[0].Stage != 1 || p.Goes[1].Stage != 2 || p.Goes[1].Of != 2 || p.Goes[1].Start != p.Goes[0].Free {
 		t.Errorf("%+v", p.Goes)
 	}
 }
@@ -49,6 +49,17 @@ func TestStrapsAreWaitedFor(t *testing.T) {
 	p = plan(t, Shop{Straps: []unit.Length{6 * unit.Foot, 7 * unit.Foot, unit.Foot}}, k)
 	if len(p.Goes) != 2 || p.Goes[0].To != 2 || p.Goes[1].Start != p.Goes[0].Free {
 		t.Errorf("two straps and a short one: %+v", p.Goes)
+	}
+	if last := p.Goes[1].Straps; len(last) != 1 || last[0] == 2 {
+		t.Errorf("one frame takes one strap that is long enough, not %v", last)
+	}
+	// Straps every 3 in: two go round 3 1/2 in, so that two straps hold one frame.
+	r := builtIn()
+	r.Glue.Pitch = 3 * in
+	k = Kind{Name: "deep", Frame: hexagon(t, 18, oneByFour), Count: 2, Method: Strapped}
+	p = plan(t, Shop{Rates: r, Straps: []unit.Length{6 * unit.Foot, 7 * unit.Foot}}, k)
+	if len(p.Goes) != 2 || p.Kinds[0].GlueUp.Strapped != 2 || len(p.Goes[0].Straps) != 2 {
+		t.Errorf("two to a frame: %+v", p.Goes)
 	}
 }
 

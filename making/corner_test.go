@@ -209,6 +209,7 @@ func TestSplines(t *testing.T) {
 		}
 	}
 	flat := corners(t, hexagon(t, 18, flatFour), Splines)
+	wantNear(t, "in the middle of it", flat[0].At, 3.5*in/math.Cos(math.Pi/6)/2, 1e-6)
 	wantNear(t, "along a flat mitre", flat[0].Length, 3.5*in/math.Cos(math.Pi/6), 1e-6)
 }
 

@@ -99,6 +99,25 @@ func TestBareToTheShallower(t *testing.T) {
 	wantNear(t, "two layers", float64(p.Finish.Bare[0].Area), (p.Finish.Bare[0].To-p.Finish.Bare[0].From)*5.5*in, 1e-6)
 }
 
+// A small frame in the middle of a big one's side keeps that stretch bare and no
+// more, and the tape masks that stretch.
+func TestBareStretch(t *testing.T) {
+	kinds := []Kind{{Name: "big", Frame: hexagon(t, 42, oneByFour), Count: 1}, {Name: "hex", Frame: hexagon(t, 18, oneByFour), Count: 1}}
+	l := lay(t, kinds, at("A", "big", 0, 0), on("B", "hex", 1, "A", 4))
+	p, _, err := Make(kinds, l, Shop{})
+	if err != nil || len(p.Finish.Bare) != 2 {
+		t.Fatal(p.Finish.Bare, err)
+	}
+	big := p.Finish.Bare[0]
+	wantNear(t, "from", big.From, (24.25-10.375)/2*in, 0.01)
+	wantNear(t, "to", big.To, (24.25+10.375)/2*in, 0.01)
+	for _, a := range p.Amounts {
+		if a.Item == "masking tape" {
+			wantNear(t, "tape", a.Quantity, 4*10.375*in/1000, 1e-4)
+		}
+	}
+}
+
 func TestDry(t *testing.T) {
 	r := FinishRates{ADay: 2, Recoat: 120}
 	for coats, want := range map[int]float64{-1: 0, 0: 0, 1: 120, 2: 240, 3: 1440 + 120, 4: 1440 + 240, 5: 2880 + 120} {
@@ -146,6 +165,12 @@ func TestOrderOfFinishing(t *testing.T) {
 	}
 	if !first.First || after.First || !strings.Contains(stepText(first.Steps), "Mask every mitre face") {
 		t.Error("masking of mitres")
+	}
+	if last := first.Steps[len(first.Steps)-1].Do; !strings.HasPrefix(last, "Finish the outside") {
+		t.Errorf("insides are finished twice: %s", last)
+	}
+	if last := after.Steps[len(after.Steps)-1].Do; !strings.HasPrefix(last, "Finish all") {
+		t.Errorf("insides are left: %s", last)
 	}
 }
 

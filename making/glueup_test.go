@@ -126,6 +126,21 @@ func TestLargeFacesTakeLonger(t *testing.T) {
 	wantNear(t, "minutes a joint", g.PerUnit, 2*face/2000+10.0/60, 1e-9)
 }
 
+// A segment of a layer is coated on both ends, 20 s each, and on its broad face,
+// a tenth of a square metre a minute; 10 s to lay it.
+func TestSegmentOfALayer(t *testing.T) {
+	f := built(t, flatFour)(frame.LongHexagon(inches(20), inches(40), inches(20)))
+	g := plan(t, Shop{}, Kind{Name: "ring", Frame: f, Count: 1, Layers: 3}).Kinds[0].GlueUp
+	broad := 0.0
+	for _, p := range f.Parts {
+		broad = max(broad, (p.Outside.MM()+p.Inside)/2*3.5*in)
+	}
+	wantNear(t, "minutes", g.PerUnit, 50.0/60+broad/1e5, 1e-6)
+	if len(g.Stages) != 2 || g.Stages[0] != (Stage{6, 1}) {
+		t.Errorf("two layers on the first: %+v", g.Stages)
+	}
+}
+
 // However many pieces there are, joint by joint closes every joint once, never
 // two of one piece at a time, and a closed frame's last two together.
 func TestPairwise(t *testing.T) {
@@ -200,12 +215,19 @@ func TestTruing(t *testing.T) {
 // The mitres of a rectangle's opposite corners lie in one line only when it is
 // square; those of a kite only at its two ends; a rhombus has both.
 func TestTruingNeedsOneLine(t *testing.T) {
+	// Like a kite about the line from its second corner to its fourth.
+	b, d := geom.Point{X: 500}, geom.Point{X: 100, Y: 400}
+	along := d.Sub(b).Unit()
+	first := geom.Point{}.Sub(b)
+	mirrored := b.Add(along.Mul(2 * first.Dot(along)).Sub(first))
 	for _, c := range []struct {
 		name string
 		f    frame.Frame
 		want [2]int
 		ok   bool
 	}{
+		{"kite on its side", built(t, flatFour)(frame.ByCorners([]geom.Point{{}, b, mirrored, d})), [2]int{2, 4}, true},
+		{"one mitre in line only", built(t, oneByFour)(frame.ByCorners([]geom.Point{{}, {X: 400, Y: -200}, {X: 600}, {X: 200, Y: 100}})), [2]int{}, false},
 		{"square", built(t, flatFour)(frame.Rectangle(inches(20), inches(20))), [2]int{1, 3}, true},
 		{"rectangle", built(t, flatFour)(frame.Rectangle(inches(20), inches(22))), [2]int{}, false},
 		{"kite", built(t, flatFour)(frame.Kite(inches(20), inches(20), inches(12))), [2]int{1, 3}, true},

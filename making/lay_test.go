@@ -97,6 +97,15 @@ func TestLaysApart(t *testing.T) {
 	}
 }
 
+// Two that lie apart are two problems.
+func TestEachApartIsNamed(t *testing.T) {
+	kinds := []Kind{{Name: "hex", Frame: hexagon(t, 18, oneByFour), Count: 3}}
+	l := lay(t, kinds, at("A", "hex", 0, 0), at("B", "hex", 900, 900), at("C", "hex", 2000, 900))
+	if got := codes(t, Shop{}, l, kinds...); got != "making-lays-apart making-lays-apart" {
+		t.Errorf("%q", got)
+	}
+}
+
 // Diagonals of a single hexagon that stands on a side: from lower left to upper
 // right corner, twice the side, both ways.
 func TestDiagonals(t *testing.T) {

@@ -41,6 +41,8 @@ func TestEveryProblem(t *testing.T) {
 		{TooCold, hex, Shop{Rates: rates(func(r *Rates) { r.Glue.Shop = 6.5 })}, nil, "6.5 °C (43.7 °F) and the glue wants 10 °C (50 °F)"},
 		{OpenShort, hex, Shop{Rates: rates(func(r *Rates) { r.Glue.Open20 = 1 })}, nil, "open for 1 min and what must be closed together takes 1.7 min"},
 		{BeyondLimit, by(regular(t, 6, 16.25, oneByFour), Rolled), Shop{}, nil, "the row 97 1/2 in, at most 96 in"},
+		{BeyondLimit, by(regular(t, 3, 25, oneByFour), Rolled), Shop{}, nil, "the longest side 25 in, at most 24 in"},
+		{BeyondLimit, by(hexagon(t, 18, thick), Rolled), Shop{}, nil, "the boards' thickness 1 1/16 in, at most 1 in"},
 		{BeyondLimit, by(hexagon(t, 18, flatFour), Rolled), Shop{}, nil, "laid on tape and rolled: boards lie flat"},
 		{BeyondLimit, by(hexagon(t, 18, flatFour), Strapped), Shop{}, nil, "too few or too short: 1, at most 0"},
 		{BeyondLimit, by(regular(t, 5, 10, flatFour), Halves), Shop{}, nil, "two halves: odd sides"},
@@ -177,7 +179,8 @@ func TestAmounts(t *testing.T) {
 	a := areasOf(f, 1)
 	kinds := []Kind{{Name: "hex", Frame: f, Count: 6, Corner: Splines}}
 	l := lay(t, kinds, at("A", "hex", 0, 0), on("B", "hex", 5, "A", 2), on("C", "hex", 6, "A", 3))
-	p, problems, err := Make(kinds, l, Shop{})
+	small := rates(func(r *Rates) { r.Laying.Blanket = 0.03e6 }) // so that a wrong area shows in their number
+	p, problems, err := Make(kinds, l, Shop{Rates: small})
 	if err != nil || len(problems) > 0 {
 		t.Fatal(problems, err)
 	}
@@ -192,7 +195,7 @@ func TestAmounts(t *testing.T) {
 		"glue": 6 * p.Kinds[0].Corners.Glue, "gluing tape": 6 * 2 * (62.25 + 8) * in / 1000, "splines": 36, "filler": 6 * 6 * 3,
 		"abrasive 120 grit": ceil(sanded / 1e6), "abrasive 180 grit": ceil(sanded / 1e6), "abrasive 320 grit": ceil(2 * painted / 1e6),
 		"finish": painted * 3 / 1e6 / 10 * 1.1, "masking tape": 2 * 6 * 10.375 * in / 1000,
-		"blankets": ceil((l.Width + 24*in) * (l.Height + 24*in) / 3.7e6), "known-straight length": 1,
+		"blankets": ceil((l.Width + 24*in) * (l.Height + 24*in) / 0.03e6), "known-straight length": 1,
 	} {
 		wantNear(t, what, got[what].Quantity, want, 1e-3)
 		delete(got, what)

@@ -49,8 +49,23 @@ func parse(line string) (c classic, err error) {
 }
 
 // classics reads the instances of a set whose names begin with prefix, every
-// nth. The sets lie beside the project and are left out where they do not.
+// nth.
 func classics(t testing.TB, set, prefix string, every int) []classic {
+	t.Helper()
+	var out []classic
+	for _, line := range lines(t, set, prefix, every) {
+		c, err := parse(line)
+		if err != nil {
+			t.Fatal(err)
+		}
+		out = append(out, c)
+	}
+	return out
+}
+
+// lines reads the lines of a set. The sets lie beside the project and are left
+// out where they do not.
+func lines(t testing.TB, set, prefix string, every int) []string {
 	t.Helper()
 	name := filepath.Join("..", "..", "..", "..", "shared", "cutting", set+".txt")
 	f, err := os.Open(name)
@@ -61,24 +76,19 @@ func classics(t testing.TB, set, prefix string, every int) []classic {
 		t.Skipf("the classic sets are left out: %v", err)
 	}
 	defer f.Close()
-	var out []classic
-	lines := bufio.NewScanner(f)
-	lines.Buffer(nil, 1<<20)
-	for n := 0; lines.Scan(); {
-		if strings.HasPrefix(lines.Text(), "#") || !strings.HasPrefix(lines.Text(), prefix) {
+	var out []string
+	text := bufio.NewScanner(f)
+	text.Buffer(nil, 1<<20)
+	for n := 0; text.Scan(); {
+		if strings.HasPrefix(text.Text(), "#") || !strings.HasPrefix(text.Text(), prefix) {
 			continue
 		}
-		if n++; (n-1)%every != 0 {
-			continue
+		if n++; (n-1)%every == 0 {
+			out = append(out, text.Text())
 		}
-		c, err := parse(lines.Text())
-		if err != nil {
-			t.Fatal(err)
-		}
-		out = append(out, c)
 	}
-	if lines.Err() != nil || len(out) == 0 {
-		t.Fatalf("%s %s: %d instances, %v", set, prefix, len(out), lines.Err())
+	if text.Err() != nil || len(out) == 0 {
+		t.Fatalf("%s %s: %d instances, %v", set, prefix, len(out), text.Err())
 	}
 	return out
 }

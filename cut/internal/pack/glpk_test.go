@@ -51,7 +51,7 @@ func glpk(b *testing.B, glpsol string, in *Instance) (boards int, ok bool) {
 		b.Fatal("too many patterns")
 	}
 	name := filepath.Join(b.TempDir(), "patterns.lp")
-	if err := os.WriteFile(name, program(in, l.found), 0o600); err != nil {
+	if err := os.WriteFile(name, written(in, l.found), 0o600); err != nil {
 		b.Fatal(err)
 	}
 	out, err := exec.Command(glpsol, "--lp", name, "--tmlim", "20", "-o", "/dev/stdout").CombinedOutput()
@@ -66,8 +66,8 @@ func glpk(b *testing.B, glpsol string, in *Instance) (boards int, ok bool) {
 	return boards, err == nil
 }
 
-// program writes "fewest patterns that hold every count" as CPLEX LP text.
-func program(in *Instance, pats []*listed) []byte {
+// written gives "fewest patterns that hold every count" as CPLEX LP text.
+func written(in *Instance, pats []*listed) []byte {
 	var w bytes.Buffer
 	w.WriteString("Minimize\n boards:")
 	for i := range pats {

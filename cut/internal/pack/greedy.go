@@ -35,11 +35,7 @@ func renamed(p Pattern, was []int) Pattern {
 // cuts each filling as often as the counts allow.
 func (s *solver) greedy(in *Instance, need []int) []Use {
 	left := slices.Clone(need)
-	order := make([]int, len(in.Kinds))
-	for k := range order {
-		order[k] = k
-	}
-	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(in.Kinds[b].Length, in.Kinds[a].Length) })
+	order := in.longestFirst()
 	f := newFiller(in)
 	var plan []Use
 	for {
@@ -50,6 +46,16 @@ func (s *solver) greedy(in *Instance, need []int) []Use {
 		s.work += int64(len(order))
 		plan = s.take(plan, p, 1<<30, left)
 	}
+}
+
+// longestFirst gives the kinds by length.
+func (in *Instance) longestFirst() []int {
+	order := make([]int, len(in.Kinds))
+	for k := range order {
+		order[k] = k
+	}
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(in.Kinds[b].Length, in.Kinds[a].Length) })
+	return order
 }
 
 // A filler fills single boards.

@@ -13,12 +13,16 @@ const (
 
 // A master is the linear program "fewest boards that hold every count", with
 // the columns known so far, by the revised simplex method with the basis
-// inverse in full (Dantzig, Linear Programming and Extensions, 1963).
+// inverse in full (Dantzig, Linear Programming and Extensions, 1963). With caps
+// its last rows say how many boards there are of each length, at most; a column
+// then has its length's row as one more kind.
 type master struct {
 	rows   int
+	caps   int // of the rows, the last so many
 	need   []float64
 	cols   []Pattern
-	basis  []int       // per row: a column, or -1-k for what is cut too many of kind k
+	costs  []float64   // of the columns; nil: a board each
+	basis  []int       // per row: a column, or -1-r for what row r has too many, or to spare
 	inv    [][]float64 // of the basis
 	x      []float64   // boards of each basis column
 	price  []float64   // of each kind, in boards
@@ -61,17 +65,31 @@ func (in *Instance) alone(k int) int {
 	return max(n, 1)
 }
 
-// cost gives what a basis column costs: a board, or nothing for a surplus.
-func cost(col int) float64 {
-	if col < 0 {
+// cost gives what a basis column costs: nothing for a surplus.
+func (m *master) cost(col int) float64 {
+	switch {
+	case col < 0:
 		return 0
+	case m.costs == nil:
+		return 1
 	}
-	return 1
+	return m.costs[col]
+}
+
+// sign gives the number that a surplus, or what is to spare, has in its row.
+func (m *master) sign(row int) float64 {
+	if row >= m.rows-m.caps {
+		return 1
+	}
+	return -1
 }
 
 // saves gives by how much of a board a pattern is cheaper than its price.
-func (m *master) saves(p Pattern) float64 {
-	s := -1.0
+func (m *master) saves(p Pattern) float64 { return m.gain(p, 1) }
+
+// gain gives by how much a pattern of some cost is cheaper than its price.
+func (m *master) gain(p Pattern, cost float64) float64 {
+	s := -cost
 	for _, it := range p {
 		s += m.price[it.Kind] * float64(it.N)
 	}
@@ -102,12 +120,12 @@ func (m *master) solve(pivots int) {
 func (m *master) entering() (col int, ok bool) {
 	best := enough
 	for k, y := range m.price {
-		if -y > best {
-			best, col, ok = -y, -1-k, true
+		if s := m.sign(k) * y; s > best {
+			best, col, ok = s, -1-k, true
 		}
 	}
 	for c, p := range m.cols {
-		if s := m.saves(p); s > best {
+		if s := m.gain(p, m.cost(c)); s > best {
 			best, col, ok = s, c, true
 		}
 	}
@@ -118,9 +136,11 @@ func (m *master) entering() (col int, ok bool) {
 // column multiplies a column by the basis inverse.
 func (m *master) column(col int) []float64 {
 	u := make([]float64, m.rows)
-	items := Pattern{{-1 - col, -1}}
+	var items Pattern
 	if col >= 0 {
 		items = m.cols[col]
+	} else {
+		items = Pattern{{-1 - col, int(m.sign(-1 - col))}}
 	}
 	for r, row := range m.inv {
 		for _, it := range items {
@@ -138,9 +158,9 @@ func (m *master) pivot(col int) bool {
 		return false
 	}
 	if col >= 0 {
-		m.replace(r, u, -m.saves(m.cols[col]))
+		m.replace(r, u, -m.gain(m.cols[col], m.cost(col)))
 	} else {
-		m.replace(r, u, m.price[-1-col])
+		m.replace(r, u, -m.sign(-1-col)*m.price[-1-col])
 	}
 	m.basis[r] = col
 	m.pivots++
@@ -198,7 +218,7 @@ func (m *master) missed() float64 {
 	got := make([]float64, m.rows)
 	for r, col := range m.basis {
 		if col < 0 {
-			got[-1-col] -= m.x[r]
+			got[-1-col] += m.sign(-1-col) * m.x[r]
 			continue
 		}
 		for _, it := range m.cols[col] {
@@ -223,7 +243,7 @@ func (m *master) refactor() {
 	}
 	for c, col := range m.basis {
 		if col < 0 {
-			a[-1-col][c] = -1
+			a[-1-col][c] = m.sign(-1 - col)
 			continue
 		}
 		for _, it := range m.cols[col] {
@@ -271,7 +291,7 @@ func eliminate(a [][]float64) bool {
 func (m *master) reprice() {
 	clear(m.price)
 	for r, row := range m.inv {
-		x, c := 0.0, cost(m.basis[r])
+		x, c := 0.0, m.cost(m.basis[r])
 		for j, w := range row {
 			x += w * m.need[j]
 			m.price[j] += c * w

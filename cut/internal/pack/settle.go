@@ -3,8 +3,8 @@ package pack
 import (
 	"cmp"
 	"context"
+	"fmt"
 	"slices"
-	"strconv"
 )
 
 // Limits of the search for a cover, beyond which it is not worth starting.
@@ -43,10 +43,11 @@ func (s *solver) cover(value []int64, most int64, n int) (plan []Pattern, sure b
 	if !sure {
 		return nil, false
 	}
-	c := cover{ctx: s.ctx, need: slices.Clone(s.need), value: value, most: most, limit: s.limit - s.work, seen: map[string]bool{}}
-	plan, sure = c.search(l.found, n, slack)
+	c := cover{ctx: s.ctx, need: slices.Clone(s.need), value: value, most: []int64{most}, boards: []int{n},
+		limit: s.limit - s.work, seen: map[string]bool{}}
+	found, sure := c.search(l.found, slack)
 	s.work += c.work
-	return plan, sure
+	return patterns(found), sure
 }
 
 // tighten brings the linear program of the whole instance to its end, where the
@@ -179,34 +180,48 @@ func patternOf(count []int) Pattern {
 	return p
 }
 
+// patterns gives those listed as patterns, nil for nil.
+func patterns(list []*listed) []Pattern {
+	if list == nil {
+		return nil
+	}
+	out := make([]Pattern, len(list))
+	for i, l := range list {
+		out[i] = l.pattern
+	}
+	return out
+}
+
 // A listed pattern is one that a cover may use.
 type listed struct {
 	pattern Pattern
+	length  int   // which length of board it is on
 	loss    int64 // against a board's worth, when last looked at
 	tried   bool  // and no cover of what is left uses it
 }
 
 // A cover looks for a given number of patterns that hold every count.
 type cover struct {
-	ctx   context.Context
-	need  []int
-	value []int64
-	most  int64
-	seen  map[string]bool // what was left where no cover was found
-	chose []Pattern
-	work  int64
-	limit int64
+	ctx    context.Context
+	need   []int
+	value  []int64
+	most   []int64         // that a board is worth, by length
+	boards []int           // left, by length
+	seen   map[string]bool // what was left where no cover was found
+	chose  []*listed
+	work   int64
+	limit  int64
 }
 
-// search gives the patterns of a cover by n of those listed that lose no more
-// than slack; without one, sure says that there is none. A pattern that was
-// tried and led to no cover is not tried again beneath its siblings.
-func (c *cover) search(list []*listed, n int, slack int64) (plan []Pattern, sure bool) {
+// search gives the patterns of a cover by those listed that lose no more than
+// slack; without one, sure says that there is none. A pattern that was tried
+// and led to no cover is not tried again beneath its siblings.
+func (c *cover) search(list []*listed, slack int64) (plan []*listed, sure bool) {
 	if c.left() == 0 {
-		return append([]Pattern{}, c.chose...), true
+		return append([]*listed{}, c.chose...), true
 	}
-	key := patternOf(c.need).key() + strconv.Itoa(n)
-	if n == 0 || c.seen[key] {
+	key := patternOf(c.need).key() + fmt.Sprint(c.boards)
+	if c.seen[key] {
 		return nil, true
 	}
 	list = c.usable(list, slack)
@@ -221,8 +236,10 @@ func (c *cover) search(list []*listed, n int, slack int64) (plan []Pattern, sure
 			return nil, false
 		}
 		cut := c.cut(l.pattern)
-		c.chose = append(c.chose, l.pattern)
-		plan, sure = c.search(list, n-1, slack-c.loss(cut, true))
+		c.chose = append(c.chose, l)
+		c.boards[l.length]--
+		plan, sure = c.search(list, slack-c.loss(cut, l.length, true))
+		c.boards[l.length]++
 		c.chose = c.chose[:len(c.chose)-1]
 		for _, it := range cut {
 			c.need[it.Kind] += it.N
@@ -257,10 +274,10 @@ func (c *cover) cut(p Pattern) Pattern {
 	return cut
 }
 
-// loss gives by how much less than most a pattern is worth now; of one already
-// cut, all parts count.
-func (c *cover) loss(p Pattern, isCut bool) int64 {
-	l := c.most
+// loss gives by how much less than its board's most a pattern is worth now; of
+// one already cut, all parts count.
+func (c *cover) loss(p Pattern, length int, isCut bool) int64 {
+	l := c.most[length]
 	for _, it := range p {
 		n := it.N
 		if !isCut {
@@ -276,10 +293,10 @@ func (c *cover) loss(p Pattern, isCut bool) int64 {
 func (c *cover) usable(list []*listed, slack int64) []*listed {
 	var ok []*listed
 	for _, l := range list {
-		if l.tried {
+		if l.tried || c.boards[l.length] == 0 {
 			continue
 		}
-		if loss := c.loss(l.pattern, false); loss <= slack {
+		if loss := c.loss(l.pattern, l.length, false); loss <= slack {
 			l.loss = loss
 			ok = append(ok, l)
 		}

@@ -225,7 +225,7 @@ func TestMasterIsOptimal(t *testing.T) {
 			if m.x[r] < -drift {
 				t.Fatalf("%g boards of a column", m.x[r])
 			}
-			used += m.x[r] * cost(col)
+			used += m.x[r] * m.cost(col)
 		}
 		if math.Abs(used-m.boards()) > drift || used > float64(fewest(in))+drift*10 {
 			t.Fatalf("%g boards used, priced at %g, fewest %d", used, m.boards(), fewest(in))

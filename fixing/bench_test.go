@@ -32,3 +32,13 @@ func BenchmarkFix(b *testing.B) {
 		})
 	}
 }
+
+// The worst case: no driver reaches any head, so that every way is tried.
+func BenchmarkNothingFits(b *testing.B) {
+	l, boards := comb(2000).build(b)
+	for b.Loop() {
+		if _, problems := Fix(l, boards, Settings{Driver: Tool{Half: 300}}); len(problems) != len(l.Seams) {
+			b.Fatal(len(problems))
+		}
+	}
+}

@@ -177,8 +177,10 @@ func (w *work) slanted(c contact, head int, g gauge, fast Fastener, l lane, a ar
 			if from == Front {
 				headIn, tipIn, open = fast.Depth-behind, fast.Depth+beyond, fast.Depth-behind
 			}
-			ok = inside(geom.Interval{From: edge, To: rise - edge}, headIn) && inside(geom.Interval{From: edge, To: c.sides[1-head].rise - edge}, tipIn) &&
-				w.rules.Driver.leaves(slant, open, room) && w.inSpan(c, head, g, f.penetration*cos, fast.Along, a)
+			ok = w.rules.Driver.leaves(slant, open, room) &&
+				inside(geom.Interval{From: edge, To: rise - edge}, headIn) &&
+				inside(geom.Interval{From: edge, To: c.sides[1-head].rise - edge}, tipIn) &&
+				w.inSpan(c, head, g, f.penetration*cos, fast.Along, a)
 			if ok {
 				fast.Slant, fast.From, fast.HeadIn, fast.Tool = slant, from, headIn, AtASlant
 				fast.Way = direction(fast.Axis) + ", from the " + string(from)

@@ -152,6 +152,20 @@ func TestMixed(t *testing.T) {
 	}
 }
 
+// The same, put up often: a bolt through a width is not to be, so an insert goes
+// into the edge of the flat board, nearer to its faces than advised.
+func TestMixedOften(t *testing.T) {
+	m := &made{}
+	m.box("edge", 24, 24, oneByFour)
+	m.box("flat", 24, 24, flat)
+	m.at("E", "edge", 0, 0)
+	m.at("F", "flat", 0, 24)
+	l, p := m.fix(t, Settings{Often: true})
+	if s := p.Seams[0]; s.Method != Inserted || l.Frames[s.Fasteners[0].Head].ID != "E" || !has(s, NearEdge) || !has(s, Mixed) {
+		t.Errorf("\n%s", text(l, p))
+	}
+}
+
 // A small frame on the floor of a big one's opening: the head cannot be on the
 // big one's outside unless a driver is there, and there it is: nothing is
 // under it on the bench.

@@ -124,29 +124,54 @@ func (w *work) outOfTheWay(c contact, a arrangement, diameter float64, try func(
 		bad = w.problem(Crossing, c)
 		bad.Other, bad.Room, bad.Need = other, max(room, 0), apart
 	}
-	for k := 1; k <= mostMoves; k++ {
-		step := float64(k) * diameter
-		var best *trial
-		most := apart
-		for _, by := range [][2]float64{{0, step}, {0, -step}, {step, 0}, {-step, 0}} {
-			b, ok := a.moved(by[0], by[1])
-			if !ok {
-				continue
-			}
-			t, p := try(b)
-			if p != nil {
-				continue
-			}
-			if room, _ := w.clearance(t, 2*apart); room >= most && (best == nil || room > most+sameRoom) {
-				best, most = &t, room
-			}
-		}
-		if best != nil {
-			best.moved = true
-			return *best, nil
+	for _, k := range moves(bad) {
+		if t, ok := w.movedBy(a, k, diameter, apart, try); ok {
+			return t, nil
 		}
 	}
 	return first, bad
+}
+
+// A move is so many diameters across the depth and along the seam, either way.
+type move struct{ across, along float64 }
+
+// moves are those to try, least first. Where a path is in the way a diameter
+// more may do; where a driver does not reach, only a good way along the seam
+// helps.
+func moves(bad *Problem) []move {
+	var out []move
+	if bad.Code == NoReach {
+		for k := 2; k <= mostMoves; k *= 2 {
+			out = append(out, move{along: float64(k)})
+		}
+		return out
+	}
+	for k := 1; k <= mostMoves; k++ {
+		out = append(out, move{across: float64(k)}, move{along: float64(k)})
+	}
+	return out
+}
+
+// movedBy tries a move both ways and takes the clearer one that is clear
+// enough.
+func (w *work) movedBy(a arrangement, m move, diameter, apart float64, try func(arrangement) (trial, *Problem)) (trial, bool) {
+	var best trial
+	most, found := apart, false
+	for _, way := range []float64{1, -1} {
+		b, ok := a.moved(way*m.along*diameter, way*m.across*diameter)
+		if !ok {
+			continue
+		}
+		t, p := try(b)
+		if p != nil {
+			continue
+		}
+		if room, _ := w.clearance(t, 2*apart); room >= most && (!found || room > most+sameRoom) {
+			best, most, found = t, room, true
+		}
+	}
+	best.moved = true
+	return best, found
 }
 
 func (w *work) clearance(t trial, reach float64) (float64, int) {

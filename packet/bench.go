@@ -37,7 +37,7 @@ type form struct {
 	measures int  // of the frame, at most
 	onFace   bool // the pictures stand above the words
 	beside   bool // tick-offs and frames glued stand side by side
-	tight    bool // smaller pictures, rows and steps
+	tight    int  // 1: smaller pictures and rows; 2: smaller words too
 	pictures int  // at most
 }
 
@@ -46,14 +46,15 @@ type form struct {
 // show stands in the table too.
 func forms(pictures int) []form {
 	out := []form{
-		{tickRow, mostSizes, true, false, false, pictures},
-		{2 * tickRow, mostSizes, true, false, false, pictures},
-		{2 * tickRow, fewSizes, true, false, false, pictures},
-		{tickRow, mostSizes, true, true, false, pictures},
-		{2 * tickRow, fewSizes, true, true, false, pictures},
+		{tickRow, mostSizes, true, false, 0, pictures},
+		{2 * tickRow, mostSizes, true, false, 0, pictures},
+		{2 * tickRow, fewSizes, true, false, 0, pictures},
+		{tickRow, mostSizes, true, true, 0, pictures},
+		{2 * tickRow, fewSizes, true, true, 0, pictures},
+		{2 * tickRow, mostSizes, true, true, 1, pictures},
 	}
 	for n := pictures; n > 0; n-- {
-		out = append(out, form{2 * tickRow, mostSizes, true, true, true, n}, form{2 * tickRow, fewSizes, true, true, true, n})
+		out = append(out, form{2 * tickRow, mostSizes, true, true, 2, n}, form{2 * tickRow, fewSizes, true, true, 2, n})
 	}
 	return out
 }
@@ -71,7 +72,19 @@ func card(r job.Result, k job.KindFacts, ts []task) []block {
 	if totalOf(ts) > tickMany {
 		f.per *= 2
 	}
-	return cardBlocks(r, k, ts, f)
+	best := cardBlocks(r, k, ts, f)
+	for f.tight = 1; f.pictures > 0; f.pictures-- {
+		if bs := cardBlocks(r, k, ts, f); pages(bs) < pages(best) {
+			best = bs
+		}
+	}
+	return best
+}
+
+// pages is how many pages blocks take.
+func pages(blocks []block) int {
+	starts, _ := paper{blocks: blocks}.dryRun(bodyTop)
+	return len(starts)
 }
 
 // cardBlocks are a card from its figures to the last box to tick.
@@ -80,23 +93,53 @@ func cardBlocks(r job.Result, k job.KindFacts, ts []task, f form) []block {
 	if one(ts) {
 		face = append(face, threeFigures(r, ts[0]))
 	} else {
-		face = append(face, stopsTable(r, ts, f.tight)...)
+		face = append(face, stopsTable(r, ts, f.tight > 0)...)
 	}
 	size := roomyPicture
-	if f.tight {
+	if f.tight > 0 {
 		size = smallPicture
 	}
 	shown := unlike(ts)
 	for _, x := range shown[:min(len(shown), f.pictures)] {
 		pictures = append(pictures, fencePicture(r, x, len(ts) > 1, size))
 	}
-	words := append([]block{strip(), orderAndMeasures(r, k, ts, f)}, waysOut(r, ts, f.tight)...)
+	words := []block{strip(), orderAndMeasures(r, k, ts, f)}
+	if f.sidesAtFoot(ts) {
+		return append(append(append(face, pictures...), words...), foot(r, k, ts, f))
+	}
+	words = append(words, waysOut(r, ts, fieldW, f)...)
 	if f.onFace {
 		face = append(append(face, pictures...), words...)
 	} else {
 		face = append(append(face, words...), pictures...)
 	}
-	return append(face, done(r, k, ts, f)...)
+	return append(face, done(r, k, ts, fieldW, f)...)
+}
+
+// sidesAtFoot says whether the picture of which side is which stands at the
+// card's foot and not below a column of words.
+func (f form) sidesAtFoot(ts []task) bool { return f.tight > 1 && len(ts) > 1 }
+
+// foot is the end of a tight card: which side is which, at the right of all
+// that is left to say and to tick.
+func foot(r job.Result, k job.KindFacts, ts []task, f form) block {
+	const side, gap = 46.0, 6.0
+	left := append(waysOut(r, ts, fieldW-side-gap, f), done(r, k, ts, fieldW-side-gap, f)...)
+	high := max(height(left), sideLow)
+	sides := sidesBlock(k, fieldW-side, fieldW, min(high, sideHigh))
+	return block{h: high, gap: 1, draw: func(s *sheet, y float64) {
+		stack(s, y, left)
+		stack(s, y, []block{sides})
+	}}
+}
+
+// stack draws blocks below each other.
+func stack(s *sheet, y float64, blocks []block) {
+	for _, b := range blocks {
+		y += b.gap
+		b.draw(s, y)
+		y += b.h
+	}
 }
 
 // unlike leaves out parts whose picture would be that of an earlier one: the
@@ -246,7 +289,7 @@ func bigFigure(s *sheet, x, y, w float64, figure, unit string) {
 func stopsTable(r job.Result, ts []task, tight bool) []block {
 	row := stopRow{14.5, 8.2, 12.6, drawing.Title}
 	if tight {
-		row = stopRow{10.9, 5.9, 9.7, drawing.Figure}
+		row = stopRow{11, 5.9, 9.7, drawing.Figure}
 	}
 	cols := []struct {
 		x     float64
@@ -286,7 +329,7 @@ func (w stopRow) draw(s *sheet, y float64, r job.Result, t task) {
 	say(106, w.figures, w.size, 54, first(r.Job, t.stop.Stop))
 	say(106, w.under, drawing.Small, 54, t.stop.Point+" · "+second(r.Job, t.stop.Stop))
 	say(163, w.figures, w.size, 24, itoa(t.part.Count))
-	s.line(drawing.PenHair, 0, y+w.h-0.6, fieldW, y+w.h-0.6)
+	s.line(drawing.PenHair, 0, y+w.h-0.3, fieldW, y+w.h-0.3)
 }
 
 func verbLow(p job.PartFacts) string {

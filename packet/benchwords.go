@@ -16,7 +16,7 @@ const (
 	stepIn    = 8.0
 	stepGap   = 1.3
 	sideHigh  = 40.0 // of the picture that says which side is which
-	sideLow   = 31.0 // the same on a tight card
+	sideLow   = 30.0 // the same on a tight card
 )
 
 // orderAndMeasures are the two columns below the picture: what to do in what
@@ -25,10 +25,10 @@ func orderAndMeasures(r job.Result, k job.KindFacts, ts []task, f form) block {
 	left := orderColumn(r, k, ts, f.words())
 	right := measureColumn(r, k, ts, f)
 	high := sideHigh
-	if f.tight {
+	if f.tight > 0 {
 		high = sideLow
 	}
-	if len(ts) > 1 { // which side is which goes below the shorter column
+	if len(ts) > 1 && !f.sidesAtFoot(ts) { // which side is which goes below the shorter column
 		if height(left) < height(right) {
 			left = append(left, sidesBlock(k, stepIn, orderWide, high))
 		} else {
@@ -36,24 +36,18 @@ func orderAndMeasures(r job.Result, k job.KindFacts, ts []task, f form) block {
 		}
 	}
 	gap := 4.0
-	if f.tight {
+	if f.tight > 1 {
 		gap = 2
 	}
 	return block{h: max(height(left), height(right)), gap: gap, draw: func(s *sheet, y float64) {
-		for _, c := range [][]block{left, right} {
-			at := y
-			for _, b := range c {
-				at += b.gap
-				b.draw(s, at)
-				at += b.h
-			}
-		}
+		stack(s, y, left)
+		stack(s, y, right)
 	}}
 }
 
 // words is the size of running text on a card, pt.
 func (f form) words() float64 {
-	if f.tight {
+	if f.tight > 1 {
 		return drawing.Small
 	}
 	return drawing.Body
@@ -173,13 +167,7 @@ func turns(s string) bool { return s != "" && s != "none" }
 
 // stepsFor is the order of work, in the card's words, figures from the Result.
 func stepsFor(r job.Result, k job.KindFacts, ts []task) []string {
-	var out []string
-	for _, c := range r.Tests {
-		if c.Kind == k.Name {
-			out = append(out, fmt.Sprintf("Test corner first: two arms of scrap, %s outside, close to %s from tip to tip.",
-				first(r.Job, c.Arms), first(r.Job, c.Across)))
-		}
-	}
+	out := testSteps(r, k)
 	out = append(out, "Cut 0 takes the board's end off at the first setting: that is waste.")
 	set := "Set the stop, tooth to stop, " + ts[0].stop.Point + " touching"
 	if f := ts[0].stop.Face; f != "" {
@@ -211,6 +199,26 @@ func stepsFor(r job.Result, k job.KindFacts, ts []task) []string {
 	return append(out, fmt.Sprintf("Lay %s dry on a flat bench before any glue.", plural(partsOf(k), "part")))
 }
 
+// testSteps are the test corners of a kind, several of them in one step.
+func testSteps(r job.Result, k job.KindFacts) []string {
+	var all []string
+	for _, c := range r.Tests {
+		if c.Kind == k.Name {
+			all = append(all, fmt.Sprintf("%s outside, close to %s from tip to tip", first(r.Job, c.Arms), first(r.Job, c.Across)))
+		}
+	}
+	switch len(all) {
+	case 0:
+		return nil
+	case 1:
+		return []string{"Test corner first: two arms of scrap, " + all[0] + "."}
+	}
+	for i := range all[1:] { // what the figures are is said with the first
+		all[i+1] = strings.NewReplacer(" outside, close", "", " from tip to tip", "").Replace(all[i+1])
+	}
+	return []string{"Test corners first: two arms of scrap, " + strings.Join(all, "; ") + "."}
+}
+
 func leansOut(ts []task) bool {
 	for _, t := range ts {
 		if t.part.First.Setting.Degrees < 0 || t.part.Second.Setting.Degrees < 0 {
@@ -233,7 +241,7 @@ func partsOf(k job.KindFacts) int {
 func measureRows(r job.Result, k job.KindFacts, ts []task, f form) [][]cell {
 	var rows [][]cell
 	row := func(name string, z job.Size) {
-		if f.tight {
+		if f.tight > 1 {
 			rows = append(rows, []cell{small(name), smallPair(r, z)})
 			return
 		}
@@ -288,7 +296,7 @@ func errorSays(r job.Result, k job.KindFacts) string {
 
 // waysOut are the panels for parts that the saw cannot reach; mirror images
 // share one.
-func waysOut(r job.Result, ts []task, tight bool) []block {
+func waysOut(r job.Result, ts []task, wide float64, f form) []block {
 	var groups [][]task
 	seen := map[string]int{}
 	for _, t := range ts {
@@ -310,7 +318,7 @@ func waysOut(r job.Result, ts []task, tight bool) []block {
 	}
 	var out []block
 	for _, g := range groups {
-		out = append(out, wayOut(r, g, tight))
+		out = append(out, wayOut(r, g, wide, f))
 	}
 	return out
 }
@@ -324,7 +332,7 @@ func blockAt(p job.PartFacts, end int) string {
 }
 
 // wayOut is the panel for parts that are trimmed alike.
-func wayOut(r job.Result, ts []task, tight bool) block {
+func wayOut(r job.Result, ts []task, wide float64, f form) block {
 	var marks []string
 	where := map[string][]string{}
 	var angles []string
@@ -349,16 +357,16 @@ func wayOut(r job.Result, ts []task, tight bool) block {
 	}
 	words := fmt.Sprintf("%s %s. Square to %s first.%s %s", word(len(marks), "Part"), strings.Join(marks, ", "),
 		both(r.Job, *ts[0].part.Rough), blocks, sentence(ts[0].part.WayOut))
-	pt, gap := drawing.Body, 3.0
-	if tight {
-		pt, gap = drawing.Small, 2
+	pt, gap := f.words(), 3.0
+	if f.tight > 0 {
+		gap = 2
 	}
-	lines := wrap(words, drawing.Medium, pt, fieldW-10)
-	h := leading(pt)*float64(len(lines)) + 4
+	lines := wrap(words, drawing.Medium, pt, wide-10)
+	h := leading(pt)*float64(len(lines)) + 3.4
 	return block{h: h, gap: gap, draw: func(s *sheet, y float64) {
-		s.add(drawing.Rect(drawing.PenRule, drawing.White, 0, y, fieldW, h))
+		s.add(drawing.Rect(drawing.PenRule, drawing.White, 0, y, wide, h))
 		for i, l := range lines {
-			s.say(drawing.Label(drawing.Pt(5, y+1.4+leading(pt)*(float64(i)+0.8)), pt, l).Medium())
+			s.say(drawing.Label(drawing.Pt(5, y+1.2+leading(pt)*(float64(i)+0.8)), pt, l).Medium())
 		}
 	}}
 }

@@ -275,7 +275,7 @@ func TestWayOutSaysBlocks(t *testing.T) {
 	x := sawTask(60, 30, "")
 	rough := sawnSize(450)
 	x.part.Rough, x.part.Block, x.part.WayOut = &rough, []job.Angle{sampleAngle(30), {}}, "never freehand"
-	words := strings.Join(textsOf(wayOut(job.Result{Job: job.JobFacts{Show: "metric"}}, []task{x}, false)), " ")
+	words := strings.Join(textsOf(wayOut(job.Result{Job: job.JobFacts{Show: "metric"}}, []task{x}, fieldW, form{})), " ")
 	for _, want := range []string{"Square to 450 mm", "Block at the first end: 30°", "Never freehand."} {
 		if !strings.Contains(words, want) {
 			t.Errorf("%q is missing in %q", want, words)

@@ -145,20 +145,26 @@ func (p paper) balanced(y float64) int {
 	if n < 2 || foot-bodyTop >= lastLeast {
 		return 0
 	}
-	before := height(p.blocks[starts[n-2]:starts[n-1]])
+	before, best := height(p.blocks[starts[n-2]:starts[n-1]]), 0
+	if n == 2 { // the page may have begun with another paper
+		before += y - bodyTop
+	}
 	for i := starts[n-1] - 1; i > starts[n-2]; i-- {
 		tail := height(p.blocks[i:])
 		if p.blocks[i].again != nil {
 			tail += p.blocks[i].again.h
 		}
 		if tail > bodyFoot-bodyTop || before-height(p.blocks[i:starts[n-1]]) < lastLeast {
-			return 0
+			break
 		}
-		if tail >= lastLeast && !p.blocks[i-1].keep {
-			return i
+		if !p.blocks[i-1].keep {
+			best = i
+		}
+		if best > 0 && tail >= lastLeast {
+			break
 		}
 	}
-	return 0
+	return best
 }
 
 // dryRun flows the paper's blocks without drawing them: the blocks that begin

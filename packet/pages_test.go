@@ -118,6 +118,90 @@ func TestFaultsAreFound(t *testing.T) {
 	}
 }
 
+// inkEar finds how far down a page's field is filled, the foot left out.
+type inkEar struct {
+	fieldEar
+	low float64
+}
+
+func (e *inkEar) at(p drawing.Point) {
+	if y := p.Y - fieldTop; y < footRule-0.5 && p.X > e.box.x0-1 && p.X < e.box.x1+0.5 {
+		e.low = max(e.low, y)
+	}
+}
+
+func (e *inkEar) Words(w drawing.Words) { e.at(w.At) }
+func (e *inkEar) Shape(os []drawing.Outline, _ drawing.Tone, _ drawing.Pen) {
+	for _, o := range os {
+		for _, p := range o.Flat(1) {
+			e.at(p)
+		}
+	}
+}
+
+// filled is the share of a page's body that is used, from the top.
+func filled(l drawing.List) float64 {
+	x := (l.W - fieldW) / 2
+	e := &inkEar{fieldEar: fieldEar{box: box{x, fieldTop, x + fieldW, fieldTop + fieldH}}}
+	drawing.Play(l, e)
+	return (e.low - bodyTop) / (bodyFoot - bodyTop)
+}
+
+// leastFilled is the share under which a page looks like a mistake.
+const leastFilled = 0.25
+
+// TestNoPageIsNearEmpty: no page of any paper ends above a quarter of its body.
+func TestNoPageIsNearEmpty(t *testing.T) {
+	for _, r := range examples(t) {
+		for i, p := range Build(r, made).Pages {
+			if got := filled(p.List); got < leastFilled {
+				t.Errorf("%s, page %d (%s) is filled to %.0f %%", r.Job.Name, i+1, p.List.Title, got*100)
+			}
+		}
+	}
+}
+
+// TestNearEmptyIsFound makes sure that the test above can fail, and that it is
+// the balance of a paper that lets it pass.
+func TestNearEmptyIsFound(t *testing.T) {
+	for _, balance := range []bool{false, true} {
+		var blocks []block
+		for range 11 {
+			blocks = append(blocks, block{h: 22, draw: func(s *sheet, y float64) { s.line(drawing.PenEdge, 0, y+21, fieldW, y+21) }})
+		}
+		b := &book{}
+		b.flow(paper{title: "tail", blocks: blocks, balance: balance})
+		doc := b.doc(job.Result{}, made)
+		if len(doc.Pages) != 2 {
+			t.Fatalf("%d pages", len(doc.Pages))
+		}
+		if got := filled(doc.Pages[1].List); (got >= leastFilled) != balance {
+			t.Errorf("balance %v: the last page is filled to %.0f %%", balance, got*100)
+		}
+	}
+}
+
+// TestCardsFitOnePage: a kind of up to five parts and two dozen frames needs no
+// second page at the saw.
+func TestCardsFitOnePage(t *testing.T) {
+	for _, r := range examples(t) {
+		for _, k := range r.Kinds {
+			if len(k.Parts) > 5 || k.Make > 24 {
+				continue
+			}
+			n := 0
+			for _, p := range Build(r, made).Pages {
+				if p.List.Title == k.Letter+", "+k.Title {
+					n++
+				}
+			}
+			if n != 1 {
+				t.Errorf("%s: the card of %s, %d parts, takes %d pages", r.Job.Name, k.Title, len(k.Parts), n)
+			}
+		}
+	}
+}
+
 // TestAnyPagesAreClean lays out results that no person would make: odd shapes
 // anywhere, one frame or many, names of any length and alphabet. BOWERWRIGHT_LONG=1
 // lays out 2,000 of them, which takes minutes under the race detector.

@@ -72,10 +72,10 @@ func cautions(r job.Result) []block {
 		return nil
 	}
 	out := []block{heading("Cautions", "", "")}
-	for _, c := range r.Cautions {
+	for i, c := range r.Cautions {
 		b := para(c.Text, fieldW-5, drawing.Text{})
 		draw := b.draw
-		out = append(out, block{h: b.h, draw: func(s *sheet, y float64) {
+		out = append(out, block{h: b.h, keep: i == 0 && len(r.Cautions) > 1, draw: func(s *sheet, y float64) {
 			var in sheet
 			draw(&in, y)
 			s.add(drawing.Group{Move: drawing.Shift(5, 0), Items: in.items},

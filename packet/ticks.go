@@ -52,26 +52,20 @@ const (
 
 // done are the parts to strike through and the frames to tick off: below each
 // other, or side by side where both are few.
-func done(r job.Result, k job.KindFacts, ts []task, f form) []block {
+func done(r job.Result, k job.KindFacts, ts []task, wide float64, f form) []block {
 	labels := frameLabels(r, k)
 	if f.beside && len(labels) > 0 && len(labels) <= besideMost {
-		w := fieldW - doneWide - doneGap
+		w := wide - doneWide - doneGap
 		left := tickOffs(ts, int(float64(f.per)*w/fieldW), w)
-		right := glued(labels, fieldW-doneWide, doneWide)
+		right := glued(labels, wide-doneWide, doneWide)
 		if h := max(height(left), height(right)) - gapOver; h <= besideHigh {
 			return []block{{h: h, gap: gapOver, draw: func(s *sheet, y float64) {
-				for _, c := range [][]block{left, right} {
-					at := y - gapOver
-					for _, b := range c {
-						at += b.gap
-						b.draw(s, at)
-						at += b.h
-					}
-				}
+				stack(s, y-gapOver, left)
+				stack(s, y-gapOver, right)
 			}}}
 		}
 	}
-	return append(tickOffs(ts, f.per, fieldW), glued(labels, 0, fieldW)...)
+	return append(tickOffs(ts, int(float64(f.per)*wide/fieldW), wide), glued(labels, 0, wide)...)
 }
 
 // gapOver is the white above the tick-offs, mm.

@@ -111,6 +111,9 @@ func TestBareStretch(t *testing.T) {
 	big := p.Finish.Bare[0]
 	wantNear(t, "from", big.From, (24.25-10.375)/2*in, 0.01)
 	wantNear(t, "to", big.To, (24.25+10.375)/2*in, 0.01)
+	wantNear(t, "area", float64(big.Area), 10.375*in*3.5*in, 1)
+	mitres := float64(areasOf(kinds[0].Frame, 1).Mitres + areasOf(kinds[1].Frame, 1).Mitres)
+	wantNear(t, "mitres of both", float64(p.Finish.Total.Mitres), mitres, 1e-6)
 	for _, a := range p.Amounts {
 		if a.Item == "masking tape" {
 			wantNear(t, "tape", a.Quantity, 4*10.375*in/1000, 1e-4)

@@ -82,6 +82,9 @@ func TestStraightOverFeet(t *testing.T) {
 	if got := codes(t, Shop{}, l, onCorner...); got != string(NoneStands) {
 		t.Errorf("on its corner: %q", got)
 	}
+	if p, _, _ = Make(onCorner, l, Shop{}); slices.ContainsFunc(p.Amounts, func(a Amount) bool { return a.Item == "known-straight length" }) {
+		t.Error("a straight length is listed that nothing stands on")
+	}
 }
 
 // What is joined by no seam is laid by the chalk plan, and said so.

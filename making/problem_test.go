@@ -97,6 +97,15 @@ func TestHandsHelp(t *testing.T) {
 			t.Fatalf("%+v %v", problems, err)
 		}
 		hands := problems[0].Hands
+		if p := problems[0]; p.Need != 5 || p.Room != open { // 6 joints of 50 s
+			t.Errorf("%g min: %+v", open, p)
+		}
+		if hands > 2 {
+			_, two, _ := Make([]Kind{k}, layout.Layout{}, Shop{Rates: r, People: 2})
+			if two[0].Need != 2.5 {
+				t.Errorf("two people take %g min", two[0].Need)
+			}
+		}
 		if got := codes(t, Shop{Rates: r, People: hands}, layout.Layout{}, k); got != "" {
 			t.Errorf("%g min: %d people: %s", open, hands, got)
 		}

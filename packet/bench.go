@@ -1,6 +1,7 @@
 package packet
 
 import (
+	"slices"
 	"strings"
 
 	"bowerwright/drawing"
@@ -100,6 +101,9 @@ func cardBlocks(r job.Result, k job.KindFacts, ts []task, f form) []block {
 		size = smallPicture
 	}
 	shown := unlike(ts)
+	if f.pictures < len(shown) { // a square cut needs no picture
+		slices.SortStableFunc(shown, func(a, b task) int { return square(a) - square(b) })
+	}
 	for _, x := range shown[:min(len(shown), f.pictures)] {
 		pictures = append(pictures, fencePicture(r, x, len(ts) > 1, size))
 	}
@@ -114,6 +118,14 @@ func cardBlocks(r job.Result, k job.KindFacts, ts []task, f form) []block {
 		face = append(append(face, words...), pictures...)
 	}
 	return append(face, done(r, k, ts, fieldW, f)...)
+}
+
+// square is 1 for a part that is first sawn square, else 0.
+func square(t task) int {
+	if t.part.Rough != nil {
+		return 1
+	}
+	return 0
 }
 
 // sidesAtFoot says whether the picture of which side is which stands at the

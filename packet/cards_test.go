@@ -299,3 +299,42 @@ func TestErrorSays(t *testing.T) {
 		t.Errorf("%s", s)
 	}
 }
+
+// TestPictureOfTheMitre: where one picture must do, it is not that of a part
+// sawn square.
+func TestPictureOfTheMitre(t *testing.T) {
+	r := job.Result{Job: job.JobFacts{Show: "metric"}}
+	rough := sawnSize(450)
+	a, b := sawTask(60, 60, ""), sawTask(30, 45, "")
+	a.part.Mark, a.part.Rough = "A", &rough
+	words := textsOf(cardBlocks(r, job.KindFacts{}, []task{a, b}, form{per: tickRow, measures: fewSizes, onFace: true, pictures: 1})...)
+	mustSay(t, words, "B: long point")
+	for _, l := range words {
+		if strings.Contains(l, "A: square ends") {
+			t.Errorf("the picture is of the square cut: %q", l)
+		}
+	}
+}
+
+// TestMirrorPairsShareAPanel, which names the end of each; parts that differ
+// have their own.
+func TestMirrorPairsShareAPanel(t *testing.T) {
+	r := job.Result{Job: job.JobFacts{Show: "metric"}}
+	rough, longer := sawnSize(450), sawnSize(460)
+	part := func(mark string, z job.Size, block ...job.Angle) task {
+		x := sawTask(60, 30, "")
+		x.part.Mark, x.part.Rough, x.part.Block = mark, &z, block
+		return x
+	}
+	ts := []task{part("Sa", rough, sampleAngle(30), job.Angle{}), part("Sb", rough, job.Angle{}, sampleAngle(30)), part("Sc", longer, sampleAngle(30))}
+	out := waysOut(r, ts, fieldW, form{})
+	if len(out) != 2 {
+		t.Fatalf("%d panels, want 2", len(out))
+	}
+	words := strings.Join(textsOf(out[0]), " ")
+	for _, want := range []string{"Parts Sa, Sb.", "Block at the first end of Sa and the second end of Sb: 30°"} {
+		if !strings.Contains(words, want) {
+			t.Errorf("%q is missing in %q", want, words)
+		}
+	}
+}

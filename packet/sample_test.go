@@ -127,6 +127,11 @@ func footSetting(v job.XY) float64 {
 	return math.Asin(math.Abs(v[0])/length(v)) * 180 / math.Pi
 }
 
+func sampleArea(p []job.XY) job.Area {
+	a := area(p)
+	return job.Area{MM2: a, US: fmt.Sprintf("%.2f sq ft", a/304.8/304.8), Metric: fmt.Sprintf("%.2f m²", a/1e6)}
+}
+
 func area(p []job.XY) float64 {
 	s := 0.0
 	for i := range p {
@@ -245,8 +250,8 @@ func (s sampleJob) kindFacts(k sampleKind, letter string, r *job.Result) job.Kin
 		a := setting(f.Outside, i)
 		f.Corners = append(f.Corners, job.Corner{Number: i + 1, Inside: sampleAngle(180 - 2*a), Setting: sampleAngle(a)})
 	}
-	f.OutsideArea, f.InsideArea = area(f.Outside), area(f.Inside)
-	f.Weight = sampleWeight((f.OutsideArea - f.InsideArea) * rise * 450e-9)
+	f.OutsideArea, f.InsideArea = sampleArea(f.Outside), sampleArea(f.Inside)
+	f.Weight = sampleWeight((f.OutsideArea.MM2 - f.InsideArea.MM2) * rise * 450e-9)
 	f.Parts = sampleParts(f, depth)
 	lo, hi := bounds(f.Outside)
 	f.Sizes = []job.NamedSize{

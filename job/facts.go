@@ -82,7 +82,7 @@ func (p *planner) kindFacts(k *shape) KindFacts {
 		Depth: p.w.stock(k.boards.Depth()), Rise: p.w.stock(k.boards.Rise()),
 		Sizes: p.sizes(k), Corners: p.corners(f),
 		Outside: p.w.outline(f.Built.Corners), Inside: p.w.outline(f.Inside),
-		OutsideArea: math.Round(float64(f.OutsideArea)), InsideArea: math.Round(float64(f.InsideArea)),
+		OutsideArea: p.w.area(k.outsideArea()), InsideArea: p.w.area(k.insideArea()),
 		Weight: p.w.weight(k.mass()), Parts: p.parts(k), Closing: p.w.fine(f.Closing.Gap), Closes: p.closes(f),
 		SawError: p.sawError(f), FamilyOf: p.familyOf(k.Name), SawnRound: p.sawnRound(k),
 	}

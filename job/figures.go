@@ -1,6 +1,7 @@
 package job
 
 import (
+	"fmt"
 	"math"
 	"strconv"
 	"strings"
@@ -79,6 +80,12 @@ func (w scribe) whole(mm float64) Size {
 func (w scribe) weight(m unit.Mass) Weight {
 	up := func(v float64, u string) string { return strconv.Itoa(int(math.Ceil(v-1e-9))) + " " + u }
 	return Weight{KG: milli(float64(m)), US: up(m.Pounds(), "lb"), Metric: up(float64(m), "kg")}
+}
+
+// area is an area, in square feet and square metres to two decimals.
+func (w scribe) area(a unit.Area) Area {
+	const squareFoot = 304.8 * 304.8 // mm2, NIST SP 811
+	return Area{MM2: math.Round(float64(a)), US: fmt.Sprintf("%.2f sq ft", float64(a)/squareFoot), Metric: fmt.Sprintf("%.2f m²", float64(a)/1e6)}
 }
 
 // angle is an angle in degrees.

@@ -54,6 +54,14 @@ type Weight struct {
 	Metric string  `json:"metric"`
 }
 
+// An Area is one area, to the square millimetre and as it is written in both
+// systems.
+type Area struct {
+	MM2    float64 `json:"mm2"`
+	US     string  `json:"us"`
+	Metric string  `json:"metric"`
+}
+
 // An XY is a place in the front view, mm.
 type XY [2]float64
 
@@ -110,8 +118,8 @@ type KindFacts struct {
 	Corners     []Corner      `json:"corners"`
 	Outside     []XY          `json:"outside"` // as built, as it stands
 	Inside      []XY          `json:"inside"`
-	OutsideArea float64       `json:"outside_area_mm2"`
-	InsideArea  float64       `json:"inside_area_mm2"`
+	OutsideArea Area          `json:"outside_area"`
+	InsideArea  Area          `json:"inside_area"`
 	Weight      Weight        `json:"weight"` // of one
 	Parts       []PartFacts   `json:"parts"`
 	Closing     Size          `json:"closing_gap"` // what rounding leaves at the last joint

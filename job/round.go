@@ -21,6 +21,26 @@ func (s *shape) mass() unit.Mass {
 	return unit.Mass(float64(s.round.Area) * s.boards.Rise().MM() / cubicMetre * float64(s.board.density))
 }
 
+// outsideArea and insideArea are those of the finished frame.
+func (s *shape) outsideArea() unit.Area {
+	if s.round == nil {
+		return s.built.OutsideArea
+	}
+	return circleArea(s.round.Outside)
+}
+
+func (s *shape) insideArea() unit.Area {
+	if s.round == nil {
+		return s.built.InsideArea
+	}
+	return circleArea(s.round.Inside)
+}
+
+func circleArea(diameter unit.Length) unit.Area {
+	r := diameter.MM() / 2
+	return unit.Area(math.Pi * r * r)
+}
+
 // laid is the kind as the layout takes it.
 func (s *shape) laid(outside, inside geom.Polygon) layout.Kind {
 	if s.round == nil {

@@ -1,11 +1,14 @@
 package job
 
 import (
+	"cmp"
 	"fmt"
 	"math"
+	"slices"
 
 	"bowerwright/assume"
 	"bowerwright/frame"
+	"bowerwright/stock"
 	"bowerwright/unit"
 )
 
@@ -158,10 +161,45 @@ func (p *planner) finish() {
 			Source: v.Source, Status: string(v.Status), From: v.Origin.String(),
 		})
 	}
+	p.timberAssumed()
 	if p.speciesAssumed {
 		p.result.Assumed = append(p.result.Assumed, AssumedFacts{ID: "board.species", Name: "species of boards that name none", Value: assumedSpecies,
 			Range: "any of the catalogue", Source: "common practice, no source", Status: string(assume.CommonPractice), From: assume.BuiltIn.String()})
 	}
+	slices.SortFunc(p.result.Assumed, func(a, b AssumedFacts) int { return cmp.Compare(a.ID, b.ID) })
+}
+
+// timberAssumed lists what the catalogue said of the timber that is used: the
+// real sizes behind nominal names, and the specific gravity behind the weight.
+func (p *planner) timberAssumed() {
+	for _, t := range p.spec.Timber {
+		b := p.timber[t.Name]
+		if !p.inUse(t.Name) {
+			continue
+		}
+		if b.sizeFrom != nil {
+			p.catalogued("timber."+t.Name+".thickness, width", "real size of "+b.size,
+				p.w.text(p.w.stock(b.thickness))+" x "+p.w.text(p.w.stock(b.width)), "as measured", b.sizeFrom.Provenance)
+		}
+		if b.speciesFrom != nil {
+			p.catalogued("timber."+t.Name+".species", "specific gravity of "+b.Species, assume.Number(b.speciesFrom.Gravity),
+				"another species", b.speciesFrom.Provenance)
+		}
+	}
+}
+
+func (p *planner) inUse(timber string) bool {
+	for _, t := range p.result.Timber {
+		if t.Name == timber {
+			return true
+		}
+	}
+	return false
+}
+
+func (p *planner) catalogued(id, name, value, span string, from stock.Provenance) {
+	p.result.Assumed = append(p.result.Assumed, AssumedFacts{ID: id, Name: name, Value: value, Range: span,
+		Source: from.Source, Status: string(from.Status), From: from.Origin.String()})
 }
 
 // assumed writes an assumption's value as people would: lengths in the job's

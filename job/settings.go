@@ -134,6 +134,8 @@ type board struct {
 	density            unit.Density
 	moisture           float64
 	turning            bool
+	sizeFrom           *stock.Size    // the catalogue's row, nil when measured
+	speciesFrom        *stock.Species // likewise
 }
 
 // assumedSpecies is what boards are taken for when the job does not say: the
@@ -165,6 +167,9 @@ func (p *planner) boards() {
 func (p *planner) sizeOf(b *board, path string) {
 	if size, ok := p.cat.Stock.Lookup(b.Nominal); ok {
 		b.size = size.Name
+		if b.thickness == 0 || b.width == 0 {
+			b.sizeFrom = &size
+		}
 		b.thickness = cmp.Or(b.thickness, size.Thickness)
 		b.width = cmp.Or(b.width, size.Width)
 	}
@@ -195,7 +200,7 @@ func (p *planner) weigh(b *board) {
 		p.fault("no species is called %q", name)
 		return
 	}
-	b.Species = s.Name
+	b.Species, b.speciesFrom = s.Name, &s
 	b.moisture = b.Moisture
 	if b.moisture == 0 {
 		b.moisture = p.book.Get(assume.Moisture).Value

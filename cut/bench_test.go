@@ -37,7 +37,7 @@ func benchmarkShop(b *testing.B, kinds, parts int) {
 		if err != nil {
 			b.Fatal(err)
 		}
-		if p.Proved {
+		if p.Bought.Proved() {
 			proved++
 		}
 	}

@@ -204,16 +204,16 @@ func TestBruteForce(t *testing.T) {
 			continue
 		}
 		faults, rechecked := Check(o, p)
-		if len(faults) > 0 || p.Proved && !rechecked {
+		if len(faults) > 0 || p.Bought.Proved() && !rechecked.Bought {
 			t.Fatalf("%+v\nfaults %v, rechecked %v", o, faults, rechecked)
 		}
-		if p.Bound > n || len(p.Boards) != n {
-			t.Fatalf("%+v\n%d boards, bound %d; fewest %d", o, len(p.Boards), p.Bound, n)
+		if p.Bought.Bound > int64(n) || len(p.Boards) != n {
+			t.Fatalf("%+v\n%d boards, bound %d; fewest %d", o, len(p.Boards), p.Bought.Bound, n)
 		}
-		if !p.Proved {
+		if !p.Bought.Proved() {
 			unproved++
 		}
-		if p.Proof.Kind == Cover {
+		if p.Bought.Proof.Kind == Cover {
 			cover++
 		}
 	}

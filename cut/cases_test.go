@@ -25,7 +25,7 @@ func plan(t *testing.T, o Order) Plan {
 	for _, f := range faults {
 		t.Errorf("the checker: %v", f)
 	}
-	if p.Proved && !rechecked {
+	if p.Bought.Proved() && !rechecked.Bought {
 		t.Errorf("the checker could not follow the proof")
 	}
 	return p
@@ -35,8 +35,8 @@ func plan(t *testing.T, o Order) Plan {
 func want(t *testing.T, o Order, boards int) Plan {
 	t.Helper()
 	p := plan(t, o)
-	if len(p.Boards) != boards || !p.Proved || p.Bound != boards {
-		t.Errorf("%d boards, bound %d, proved %v; want %d, proved", len(p.Boards), p.Bound, p.Proved, boards)
+	if len(p.Boards) != boards || !p.Bought.Proved() || p.Bought.Bound != int64(boards) {
+		t.Errorf("%d boards, bound %d, proved %v; want %d, proved", len(p.Boards), p.Bought.Bound, p.Bought.Proved(), boards)
 	}
 	return p
 }

@@ -10,7 +10,7 @@ import (
 // doable gives random orders of up to n parts that can be cut.
 func doable(r *rand.Rand, n int) Order {
 	for {
-		if o := random(r, n); o.impossible() == nil {
+		if o := random(r, n); o.impossible(o.stretches()) == nil {
 			return o
 		}
 	}
@@ -20,8 +20,8 @@ func doable(r *rand.Rand, n int) Order {
 func least(t *testing.T, o Order) int {
 	t.Helper()
 	p := plan(t, o)
-	if !p.Proved {
-		t.Errorf("%+v: %d boards, bound %d", o, len(p.Boards), p.Bound)
+	if !p.Bought.Proved() {
+		t.Errorf("%+v: %d boards, bound %d", o, len(p.Boards), p.Bought.Bound)
 	}
 	return len(p.Boards)
 }
@@ -45,7 +45,7 @@ func TestHarderNeverSaves(t *testing.T) {
 			q := o
 			q.Parts = append([]Part(nil), o.Parts...)
 			harder(&q)
-			if q.impossible() != nil {
+			if q.impossible(q.stretches()) != nil {
 				continue
 			}
 			if m := least(t, q); m < n {
@@ -84,11 +84,11 @@ func TestTogether(t *testing.T) {
 		b.Parts = nil
 		for _, p := range doable(r, 12).Parts {
 			b.Parts = []Part{p}
-			if b.impossible() == nil {
+			if b.impossible(b.stretches()) == nil {
 				break
 			}
 		}
-		if b.impossible() != nil {
+		if b.impossible(b.stretches()) != nil {
 			continue
 		}
 		both := a

@@ -8,11 +8,15 @@ import (
 	"bowerwright/unit"
 )
 
-// An Order is what is to be cut, from what, and how.
+// An Order is what is to be cut, from what, and how. Boards of one length,
+// without limit or price, are told by Board and its trims; anything else by
+// Stocks, and Board and the trims are then 0.
 type Order struct {
 	Board     unit.Length // full length of a board
 	TrimFirst unit.Length // waste at the first end, at least
 	TrimFar   unit.Length // waste at the far end, at least
+	Stocks    []Stock
+	Keep      unit.Length // least offcut worth keeping; 0 keeps every one
 	Depth     unit.Length // stock dimension in the plane of the shape
 	Kerf      unit.Length // of the blade, straight across
 	Hold      unit.Length // least length held at a cut; 0 switches the rule off
@@ -29,6 +33,26 @@ type Part struct {
 	Left, Right unit.Angle
 	Count       int
 }
+
+// A Stock is boards of one length and price: to be bought, or on hand. Boards
+// on hand, offcuts among them, do not count as bought.
+type Stock struct {
+	Name               string
+	Length             unit.Length
+	TrimFirst, TrimFar unit.Length // waste at the ends, at least
+	Price              int64       // of a board, in minor units of one currency; 0 is free, or not known
+	Limit              int         // boards to be had; 0 is no limit, and then they are bought
+	OnHand             bool        // needs a Limit
+	// Spans are lengths of a single free board on hand that cannot be used,
+	// as a knot or a split. The board is first cut square on both sides of
+	// each, Margin away from it, the blade towards the span. The ends so made
+	// need no trim.
+	Spans  []Span
+	Margin unit.Length
+}
+
+// A Span is a length of a board from its first end.
+type Span struct{ From, To unit.Length }
 
 // Settings steer the solver.
 type Settings struct {
@@ -94,12 +118,14 @@ func (o *Order) valid() error {
 		value unit.Length
 		least unit.Length
 	}{
-		{"board", o.Board, 1}, {"first trim", o.TrimFirst, 0}, {"far trim", o.TrimFar, 0},
-		{"depth", o.Depth, 0}, {"kerf", o.Kerf, 0}, {"hold", o.Hold, 0},
+		{"depth", o.Depth, 0}, {"kerf", o.Kerf, 0}, {"hold", o.Hold, 0}, {"offcut", o.Keep, 0},
 	} {
 		if l.value < l.least || l.value > longest {
 			return fmt.Errorf("cut: %s of %g mm", l.name, l.value.MM())
 		}
+	}
+	if err := o.validStocks(); err != nil {
+		return err
 	}
 	all := 0
 	for i, p := range o.Parts {

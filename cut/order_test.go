@@ -85,7 +85,7 @@ func TestNotAnOrder(t *testing.T) {
 
 func TestNothingToCut(t *testing.T) {
 	for _, o := range []Order{{Board: 1000 * mm}, {Board: 1000 * mm, Parts: []Part{square(2000*mm, 0)}}} {
-		if p := plan(t, o); len(p.Boards) != 0 || !p.Proved {
+		if p := plan(t, o); len(p.Boards) != 0 || !p.Bought.Proved() {
 			t.Errorf("%+v", p)
 		}
 	}
@@ -219,14 +219,14 @@ func TestStopped(t *testing.T) {
 	o := shop(3, 30, 200)
 	best := len(plan(t, o).Boards)
 	p, err := Solve(context.Background(), o, Settings{Work: 50})
-	if err != nil || p.CutShort || p.Bound > best || len(p.Boards) < best {
-		t.Errorf("budget: %d boards, bound %d, best %d, %v", len(p.Boards), p.Bound, best, err)
+	if err != nil || p.CutShort || p.Bought.Bound > int64(best) || len(p.Boards) < best {
+		t.Errorf("budget: %d boards, bound %d, best %d, %v", len(p.Boards), p.Bought.Bound, best, err)
 	}
 	ctx, cancel := context.WithCancel(context.Background())
 	cancel()
 	q, err := Solve(ctx, o, Settings{})
-	if err != nil || !q.CutShort || q.Bound > best || len(q.Boards) < best {
-		t.Errorf("cancelled: %d boards, bound %d, best %d, %v", len(q.Boards), q.Bound, best, err)
+	if err != nil || !q.CutShort || q.Bought.Bound > int64(best) || len(q.Boards) < best {
+		t.Errorf("cancelled: %d boards, bound %d, best %d, %v", len(q.Boards), q.Bought.Bound, best, err)
 	}
 	for _, p := range []Plan{p, q} {
 		if faults, _ := Check(o, p); len(faults) > 0 {

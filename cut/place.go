@@ -18,9 +18,9 @@ func (t trail) better(u trail) bool {
 	return t.length < u.length || t.length == u.length && t.turns < u.turns
 }
 
-// place lays parts on a board in the order given, the ways of lying chosen for
+// place lays parts on a stretch in the order given, the ways of lying chosen for
 // the least length and then for the fewest turns.
-func (o *Order) place(parts []int) Board {
+func (o *Order) place(parts []int, t stretch) Board {
 	ways := o.ways()
 	trails := make([][]trail, len(parts))
 	for i, part := range parts {
@@ -28,14 +28,14 @@ func (o *Order) place(parts []int) Board {
 		trails[i] = make([]trail, len(ways))
 		for w := range ways {
 			left := o.end(ways[w].lying(s.ends)[0])
-			trails[i][w] = trail{length: up(float64(o.TrimFirst) + math.Abs(left.slope)/2)}
+			trails[i][w] = trail{length: up(float64(t.trimFirst) + math.Abs(left.slope)/2)}
 			if i > 0 {
 				trails[i][w] = o.cheapest(trails[i-1], parts[i-1], left, w)
 			}
 			trails[i][w].length += up(s.centre)
 		}
 	}
-	return o.measure(parts, o.chosen(trails, parts))
+	return o.measure(parts, o.chosen(trails, parts, t), t)
 }
 
 // cheapest extends the trails up to the part before by one to a left end.
@@ -57,14 +57,14 @@ func (o *Order) cheapest(trails []trail, before int, left end, w int) trail {
 }
 
 // chosen gives the ways of the best trail, the end of the board charged.
-func (o *Order) chosen(trails [][]trail, parts []int) []way {
+func (o *Order) chosen(trails [][]trail, parts []int, on stretch) []way {
 	ways, n := o.ways(), len(parts)
 	s := o.stick(o.Parts[parts[n-1]])
 	best, at := trail{length: math.MaxInt64}, 0
 	for w, t := range trails[n-1] {
 		right := o.end(ways[w].lying(s.ends)[1])
-		tail := float64(o.TrimFar)
-		if !o.holds(s) {
+		tail := float64(on.trimFar)
+		if !o.holds(s, on) {
 			tail = max(tail, right.kerf+float64(o.Hold))
 		}
 		t.length += up(math.Abs(right.slope)/2 + tail)
@@ -81,9 +81,9 @@ func (o *Order) chosen(trails [][]trail, parts []int) []way {
 }
 
 // measure works the places out, each part as near the first end as it may lie.
-func (o *Order) measure(parts []int, lie []way) Board {
+func (o *Order) measure(parts []int, lie []way, t stretch) Board {
 	const mm = float64(unit.Millimetre)
-	b := Board{Parts: make([]Placed, len(parts))}
+	b := Board{Stock: t.stock, Stretch: t.number, From: t.from, Parts: make([]Placed, len(parts))}
 	var last end
 	at := 0.0
 	for i, part := range parts {
@@ -92,7 +92,7 @@ func (o *Order) measure(parts []int, lie []way) Board {
 		left, right := o.end(leans[0]), o.end(leans[1])
 		p := Placed{Part: part, Rolled: lie[i].rolled, Swapped: lie[i].swapped}
 		if i == 0 {
-			at = float64(o.TrimFirst) + math.Abs(left.slope)/2
+			at = float64(t.trimFirst) + math.Abs(left.slope)/2
 		} else {
 			at += gap(last, left)
 			p.SharesCut = math.Abs(last.slope-left.slope) < 1
@@ -101,12 +101,12 @@ func (o *Order) measure(parts []int, lie []way) Board {
 		p.Start, p.LeftSlope, p.RightSlope = at/mm, left.slope/mm, right.slope/mm
 		at += s.centre
 		p.End = at / mm
-		rest := o.Board.MM() - (at+right.kerf+math.Abs(right.slope)/2)/mm
-		p.Held = o.held(p, rest, s.short/mm, i == len(parts)-1)
+		rest := t.length.MM() - (at+right.kerf+math.Abs(right.slope)/2)/mm
+		p.Held = t.held(p, rest, s.short/mm, i == len(parts)-1)
 		b.Parts[i], last = p, right
 	}
 	end := at + last.kerf + math.Abs(last.slope)/2
-	b.Offcut = max(o.Board-o.TrimFar-unit.Length(up(end)), 0)
+	b.Offcut = max(t.length-t.trimFar-unit.Length(up(end)), 0)
 	return b
 }
 
@@ -124,9 +124,9 @@ func turn(from, to way) Turn {
 
 // held says what is held at the cut that ends a part: the rest of the board,
 // or at the last cut the part, if that is longer.
-func (o *Order) held(p Placed, rest, short float64, last bool) Held {
+func (t stretch) held(p Placed, rest, short float64, last bool) Held {
 	switch {
-	case last && p.RightSlope == 0 && o.TrimFar == 0 && float64(o.Board)-p.End*float64(unit.Millimetre) < slip:
+	case last && p.RightSlope == 0 && t.trimFar == 0 && float64(t.length)-p.End*float64(unit.Millimetre) < slip:
 		return Held{NoCut, 0}
 	case last && short > rest:
 		return Held{ThePart, short}

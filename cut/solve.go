@@ -4,22 +4,22 @@ import (
 	"cmp"
 	"context"
 	"math"
-	"reflect"
 	"slices"
 
 	"bowerwright/cut/internal/pack"
 	"bowerwright/unit"
 )
 
-// Solve makes a plan. The error is an *Impossible when parts can never be cut,
-// and says what is wrong with the order when it is none. A cancelled context
-// gives the best plan so far, marked CutShort; a spent budget gives the best
-// plan and bound.
+// Solve makes a plan. The error is an *Impossible when parts can never be cut, a
+// *Short when there are not boards enough, and says what is wrong with the
+// order when it is none. A cancelled context gives the best plan so far, marked
+// CutShort; a spent budget gives the best plan and bounds.
 func Solve(ctx context.Context, o Order, s Settings) (Plan, error) {
 	if err := o.valid(); err != nil {
 		return Plan{}, err
 	}
-	if e := o.impossible(); e != nil {
+	ts := o.stretches()
+	if e := o.impossible(ts); e != nil {
 		return Plan{}, e
 	}
 	work := s.Work
@@ -28,30 +28,23 @@ func Solve(ctx context.Context, o Order, s Settings) (Plan, error) {
 	}
 	ks := o.kinds()
 	if len(ks) == 0 {
-		return Plan{Proved: true, Proof: Proof{Kind: Multipliers, V: make([]int64, len(o.Parts))}}, nil
+		none := Level{Proof: Proof{Kind: NoProof}}
+		return Plan{Cost: none, Bought: none, Offcut: none}, nil
 	}
-	d := o.desk(ks)
-	in, low := d.instance(up), d.instance(down)
-	r := pack.Solve(ctx, in, work)
-	proof := r.Proof
-	if !reflect.DeepEqual(in, low) {
-		proof = pack.Confirm(ctx, low, r.Proof, work)
+	y := o.yard(ks, ts)
+	if one(ts) {
+		return y.fewest(ctx, work), nil
 	}
-	p := Plan{CutShort: r.CutShort, Work: r.Work, AreaBound: o.areaBound(ks)}
-	p.Boards = o.layOut(ks, pack.Gather(in, r.Plan))
-	p.Proof = o.proof(ks, proof)
-	p.Bound = p.Proof.Bound
-	p.Proved = p.Bound == len(p.Boards)
-	return p, nil
+	return y.cheapest(ctx, work)
 }
 
 // impossible lists the parts that cannot be cut even alone on a board. A part
 // that fits beside others fits alone, since whatever the others leave to hold
 // is then left of the board.
-func (o *Order) impossible() error {
+func (o *Order) impossible(ts []stretch) error {
 	e := &Impossible{}
 	for i, p := range o.Parts {
-		if t := o.trouble(p); t.Why != 0 {
+		if t := o.troubleOn(p, ts); t.Why != 0 {
 			t.Part, t.Name = i, p.Name
 			e.Parts = append(e.Parts, t)
 		}
@@ -62,8 +55,26 @@ func (o *Order) impossible() error {
 	return e
 }
 
-// trouble says why a part cannot be cut, if it cannot.
-func (o *Order) trouble(p Part) Trouble {
+// troubleOn says why a part cannot be cut from any stretch, by the one that
+// comes nearest.
+func (o *Order) troubleOn(p Part, ts []stretch) (best Trouble) {
+	for i, t := range ts {
+		trouble := o.trouble(p, t)
+		if trouble.Why == 0 {
+			return trouble
+		}
+		if i == 0 || trouble.Needs-trouble.Has > best.Needs-best.Has && trouble.Why == best.Why || trouble.Why > best.Why {
+			best = trouble
+		}
+	}
+	if len(ts) == 0 && p.Count > 0 {
+		best = Trouble{Why: TooLong, Has: p.Outside}
+	}
+	return best
+}
+
+// trouble says why a part cannot be cut from a stretch, if it cannot.
+func (o *Order) trouble(p Part, t stretch) Trouble {
 	if p.Count == 0 {
 		return Trouble{}
 	}
@@ -76,57 +87,46 @@ func (o *Order) trouble(p Part) Trouble {
 	for _, w := range o.ways() {
 		l := w.lying(s.ends)
 		left, right := o.end(l[0]), o.end(l[1])
-		at := float64(o.TrimFirst) + (math.Abs(left.slope)+math.Abs(right.slope))/2 + s.centre
-		takes = min(takes, at+float64(o.TrimFar))
-		rest = max(rest, float64(o.Board)-at-right.kerf)
+		at := float64(t.trimFirst) + (math.Abs(left.slope)+math.Abs(right.slope))/2 + s.centre
+		takes = min(takes, at+float64(t.trimFar))
+		rest = max(rest, float64(t.length)-at-right.kerf)
 	}
 	switch {
-	case up(takes) > int64(o.Board)+slip:
-		return Trouble{Why: TooLong, Has: unit.Length(up(takes)), Needs: o.Board}
-	case !o.holds(s) && down(rest) < int64(o.Hold)-slip:
+	case up(takes) > int64(t.length)+slip:
+		return Trouble{Why: TooLong, Has: unit.Length(up(takes)), Needs: t.length}
+	case !o.holds(s, t) && down(rest) < int64(o.Hold)-slip:
 		return Trouble{Why: NothingToHold, Has: unit.Length(down(max(rest, s.short))), Needs: o.Hold}
 	}
 	return Trouble{}
 }
 
 // areaBound gives the boards that the parts fill by length alone.
-func (o *Order) areaBound(ks []kind) int {
+func (o *Order) areaBound(ks []kind, ts []stretch) int {
+	room := int64(0)
+	for _, t := range ts {
+		room = max(room, int64(t.length-t.trimFirst-t.trimFar))
+	}
 	total := int64(0)
 	for _, k := range ks {
 		total += down(k.centre) * int64(k.count)
 	}
-	room := int64(o.Board - o.TrimFirst - o.TrimFar)
 	return int((total + room - 1) / room)
 }
 
-// proof gives a proof about kinds as one about parts.
-func (o *Order) proof(ks []kind, p pack.Proof) Proof {
-	out := Proof{Kind: Multipliers, V: make([]int64, len(o.Parts)), Z: p.Most, Bound: p.Bound}
-	if p.Cover {
-		out.Kind = Cover
-	}
-	for i, k := range ks {
-		for _, part := range k.parts {
-			out.V[part] = p.Value[i]
-		}
-	}
-	return out
-}
-
 // layOut places every board, the fullest first, boards alike together.
-func (o *Order) layOut(ks []kind, plan []pack.Use) []Board {
+func (o *Order) layOut(ks []kind, ts []stretch, plan []pack.Cut) []Board {
 	left := make([]int, len(o.Parts))
 	for i, p := range o.Parts {
 		left[i] = p.Count
 	}
 	var out []Board
-	for _, u := range plan {
-		for range u.Boards {
-			out = append(out, o.place(deal(ks, u.Pattern, left)))
+	for _, c := range plan {
+		for range c.Boards {
+			out = append(out, o.place(deal(ks, c.Pattern, left), ts[c.Supply]))
 		}
 	}
 	slices.SortStableFunc(out, func(a, b Board) int {
-		return cmp.Or(cmp.Compare(a.Offcut, b.Offcut), slices.Compare(names(a), names(b)))
+		return cmp.Or(cmp.Compare(a.Offcut, b.Offcut), slices.Compare(names(a), names(b)), cmp.Compare(a.Stock, b.Stock), cmp.Compare(a.Stretch, b.Stretch))
 	})
 	count := map[string]int{}
 	for _, b := range out {
@@ -162,9 +162,9 @@ func names(b Board) []int {
 	return out
 }
 
-// signature gives the parts of a board as bytes.
+// signature gives the stock and the parts of a board as bytes.
 func signature(b Board) []byte {
-	var out []byte
+	out := []byte{byte(b.Stock), byte(b.Stock >> 8)}
 	for _, n := range names(b) {
 		out = append(out, byte(n), byte(n>>8), byte(n>>16))
 	}

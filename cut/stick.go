@@ -57,11 +57,16 @@ func (o *Order) stick(p Part) stick {
 	return stick{outside - (l-r)/2, min(outside, inside), max(outside, inside), [2]unit.Angle{p.Left, -p.Right}}
 }
 
-// holds says whether the part can be held at its cut, or needs none.
-func (o *Order) holds(s stick) bool {
-	uncut := s.ends == [2]unit.Angle{} && s.centre == float64(o.Board) && o.TrimFirst == 0 && o.TrimFar == 0
-	return uncut || s.short >= float64(o.Hold)-whole
+// long says whether the part is long enough to be held at its cut.
+func (o *Order) long(s stick) bool { return s.short >= float64(o.Hold)-whole }
+
+// uncut says whether the part is a whole stretch and needs no cut.
+func (s stick) uncut(t stretch) bool {
+	return s.ends == [2]unit.Angle{} && s.centre == float64(t.length) && t.trimFirst == 0 && t.trimFar == 0
 }
+
+// holds says whether the part can be held at its cut, or needs none.
+func (o *Order) holds(s stick, t stretch) bool { return s.uncut(t) || o.long(s) }
 
 // A way is how a part lies.
 type way struct{ rolled, swapped bool }
@@ -135,20 +140,26 @@ func equal(a, b unit.Angle) bool { return math.Abs(float64(a-b)) < sameSetting }
 // A desk turns kinds into the solver's states. Where parts may be turned, a
 // whole board may be rolled behind any cut, so that only the size of a lean
 // counts; otherwise its sign does too. A part that can be held leaves by a
-// state of its own: in bench order the last part tells whether any can.
+// state of its own: in bench order the last part tells whether any can. So does
+// one that can only be a whole stretch.
 type desk struct {
-	o     *Order
-	kinds []kind
-	leans []unit.Angle
+	o         *Order
+	kinds     []kind
+	stretches []stretch
+	leans     []unit.Angle
+	wholes    []int // kinds too short to hold that are some whole stretch
 }
 
-func (o *Order) desk(ks []kind) *desk {
-	d := &desk{o: o, kinds: ks}
-	for _, k := range ks {
+func (o *Order) desk(ks []kind, ts []stretch) *desk {
+	d := &desk{o: o, kinds: ks, stretches: ts}
+	for i, k := range ks {
 		d.lean(k.ends[0])
 		d.lean(k.ends[1])
 		d.lean(-k.ends[0])
 		d.lean(-k.ends[1])
+		if !o.long(k.stick) && slices.ContainsFunc(ts, k.uncut) {
+			d.wholes = append(d.wholes, i)
+		}
 	}
 	return d
 }
@@ -166,44 +177,78 @@ func (d *desk) lean(a unit.Angle) int {
 	return at
 }
 
-// instance gives the solver's instance with lengths rounded by round: up for a
-// plan, down for a bound.
-func (d *desk) instance(round func(float64) int64) *pack.Instance {
-	o, n := d.o, len(d.leans)
-	in := &pack.Instance{Room: int64(o.Board) + slip, Gap: make([][]int64, 2*n+1), End: make([]int64, 2*n)}
+// instance gives the solver's instance of a stretch with lengths rounded by
+// round: up for a plan, down for a bound. The tail gives what must be left
+// behind a last part that leaves by an end, its lean aside.
+func (d *desk) instance(t stretch, round func(float64) int64, tail func(e end, held bool) float64) *pack.Instance {
+	o, n, states := d.o, len(d.leans), 2*len(d.leans)+len(d.wholes)
+	in := &pack.Instance{Room: int64(t.length) + slip, Gap: make([][]int64, states+1), End: make([]int64, states)}
 	for s := range in.Gap {
 		in.Gap[s] = make([]int64, n)
-		for t, a := range d.leans {
+		for i, a := range d.leans {
 			left := o.end(a)
-			length := float64(o.TrimFirst) + math.Abs(left.slope)/2
-			if s < 2*n {
-				length = gap(o.end(d.leans[s%n]), left)
+			length := float64(t.trimFirst) + math.Abs(left.slope)/2
+			if s < states {
+				length = gap(d.left(s), left)
 			}
-			in.Gap[s][t] = round(length)
+			in.Gap[s][i] = round(length)
 		}
 	}
-	for s, a := range d.leans {
-		e := o.end(a)
-		half := math.Abs(e.slope) / 2
-		in.End[s] = round(half + max(float64(o.TrimFar), e.kerf+float64(o.Hold)))
-		in.End[n+s] = round(half + float64(o.TrimFar))
+	for s := range in.End {
+		e := d.left(s)
+		held := s >= n && s < 2*n || s >= 2*n && d.kinds[d.wholes[s-2*n]].uncut(t)
+		in.End[s] = round(math.Abs(e.slope)/2 + tail(e, held))
 	}
-	for _, k := range d.kinds {
-		in.Kinds = append(in.Kinds, pack.Kind{Length: round(k.centre), Ways: d.ways(k), Need: k.count})
+	for i, k := range d.kinds {
+		in.Kinds = append(in.Kinds, pack.Kind{Length: round(k.centre), Ways: d.ways(i), Need: k.count})
 	}
 	return in
 }
 
-// ways gives the states by which a kind is entered and left.
-func (d *desk) ways(k kind) []pack.Way {
-	held := 0
-	if d.o.Hold == 0 || d.o.holds(k.stick) {
-		held = len(d.leans)
+// left gives the end by which a state is left.
+func (d *desk) left(state int) end {
+	if n := len(d.leans); state < 2*n {
+		return d.o.end(d.leans[state%n])
 	}
+	return d.o.end(0)
+}
+
+// tail is what must be left behind the last part: the far trim, or what is
+// held.
+func (d *desk) tail(t stretch) func(e end, held bool) float64 {
+	return func(e end, held bool) float64 {
+		if held {
+			return float64(t.trimFar)
+		}
+		return max(float64(t.trimFar), e.kerf+float64(d.o.Hold))
+	}
+}
+
+// tailWith is what must be left behind the last part when an offcut of some
+// length is to be.
+func (d *desk) tailWith(t stretch, offcut float64) func(e end, held bool) float64 {
+	return func(e end, held bool) float64 {
+		behind := float64(t.trimFar) + offcut
+		if !held {
+			behind = max(behind, float64(d.o.Hold))
+		}
+		return e.kerf + behind
+	}
+}
+
+// ways gives the states by which a kind is entered and left.
+func (d *desk) ways(i int) []pack.Way {
+	k, n := d.kinds[i], len(d.leans)
 	var out []pack.Way
 	for _, w := range d.o.ways() {
 		l := w.lying(k.ends)
-		if pw := (pack.Way{In: d.lean(l[0]), Out: d.lean(l[1]) + held}); !slices.Contains(out, pw) {
+		pw := pack.Way{In: d.lean(l[0]), Out: d.lean(l[1])}
+		if at := slices.Index(d.wholes, i); at >= 0 {
+			pw.Out = 2*n + at
+		} else if d.o.long(k.stick) {
+			pw.Out += n
+		}
+		if !slices.Contains(out, pw) {
 			out = append(out, pw)
 		}
 	}

@@ -112,7 +112,7 @@ func (p *planner) uncuttable(s stack, e *cut.Impossible) {
 	}
 }
 
-func (p *planner) timberFacts(s stack, o cut.Order, plan cut.Plan, rechecked bool) TimberFacts {
+func (p *planner) timberFacts(s stack, o cut.Order, plan cut.Plan, rechecked cut.Rechecked) TimberFacts {
 	b := s.board
 	f := TimberFacts{
 		Name: b.Name, Size: b.size, Thickness: p.w.stock(b.thickness), Width: p.w.stock(b.width), Length: p.w.whole(b.Length.MM()),
@@ -120,9 +120,12 @@ func (p *planner) timberFacts(s stack, o cut.Order, plan cut.Plan, rechecked boo
 		Depth: p.w.stock(o.Depth),
 		Kerf:  p.w.fine(p.set.kerf.MM()), TrimFirst: p.w.fine(b.trimFirst.MM()), TrimFar: p.w.fine(b.trimFar.MM()),
 		Hold: p.w.cut(p.set.hold.MM()), Clamp: p.set.clamp,
-		Buy: len(plan.Boards), Bound: plan.Bound, ByLength: plan.AreaBound, Proved: plan.Proved, Rechecked: plan.Proved && rechecked,
-		ProofKind: string(plan.Proof.Kind), Multipliers: plan.Proof.V, MultiplierBoard: plan.Proof.Z,
-		Claim: claim(len(plan.Boards), plan, rechecked),
+		Buy: len(plan.Boards), Bound: int(plan.Bought.Bound), ByLength: plan.AreaBound, Proved: plan.Bought.Proved(), Rechecked: plan.Bought.Proved() && rechecked.Bought,
+		ProofKind: string(plan.Bought.Proof.Kind),
+		Claim:     claim(len(plan.Boards), plan.Bought, rechecked.Bought),
+	}
+	for _, r := range plan.Bought.Proof.Rulings { // boards of one length: one set of worths
+		f.Multipliers, f.MultiplierBoard = r.V, r.Z[0]
 	}
 	p.price(&f, b)
 	f.Boards = p.boardFacts(s, o, plan)
@@ -132,18 +135,18 @@ func (p *planner) timberFacts(s stack, o cut.Order, plan cut.Plan, rechecked boo
 }
 
 // claim says how many boards, and what is known about fewer.
-func claim(n int, plan cut.Plan, rechecked bool) string {
+func claim(n int, bought cut.Level, rechecked bool) string {
 	boards := "boards"
 	if n == 1 {
 		boards = "board"
 	}
-	if plan.Proved && !rechecked {
+	if bought.Proved() && !rechecked {
 		return fmt.Sprintf("%d %s; fewer is impossible, proved by search, not re-checked", n, boards)
 	}
-	if plan.Proved {
+	if bought.Proved() {
 		return fmt.Sprintf("%d %s; fewer is impossible", n, boards)
 	}
-	return fmt.Sprintf("%d %s; at least %d are needed, fewer than %d was not ruled out", n, boards, plan.Bound, n)
+	return fmt.Sprintf("%d %s; at least %d are needed, fewer than %d was not ruled out", n, boards, bought.Bound, n)
 }
 
 func (p *planner) price(f *TimberFacts, b board) {

@@ -1,93 +1,9 @@
 package check
 
 import (
-	"fmt"
 	"math"
 	"sort"
 )
-
-// Effort is how many steps a proof may take to follow: seconds.
-const Effort = 40_000_000
-
-// Bound gives what is wrong with a plan's bound, and whether its proof could
-// be followed to the end.
-func Bound(s Stock, parts []Part, claim Claim, effort int) (faults []Fault, followed bool) {
-	wrong := func(format string, args ...any) {
-		faults = append(faults, Fault{-1, -1, fmt.Sprintf(format, args...)})
-	}
-	n := len(claim.Boards)
-	if claim.Bound != claim.ProofBound {
-		wrong("the bound is %d and its proof's is %d", claim.Bound, claim.ProofBound)
-	}
-	if claim.Bound > n {
-		wrong("the bound is %d and the plan has %d boards", claim.Bound, n)
-	}
-	if claim.Proved != (claim.Bound == n) {
-		wrong("told as proved: %v; %d boards, bound %d", claim.Proved, n, claim.Bound)
-	}
-	if area := areaBound(s, parts); area != claim.AreaBound {
-		wrong("by length alone it is %d boards, not %d", area, claim.AreaBound)
-	}
-	if len(claim.V) != len(parts) {
-		wrong("worths of %d parts, not %d", len(claim.V), len(parts))
-	}
-	if len(faults) > 0 {
-		return faults, false
-	}
-	says, followed := follow(s, parts, claim, effort)
-	if says != "" {
-		wrong("%s", says)
-	}
-	return faults, followed
-}
-
-// areaBound gives the boards the parts fill by their centre lines.
-func areaBound(s Stock, parts []Part) int {
-	total := 0.0
-	for _, p := range parts {
-		q := drawn(s, p)
-		total += float64(p.Count) * math.Floor((q.br-q.bl+q.tr-q.tl)/2+hair)
-	}
-	return int(math.Ceil(total / (s.Board - s.TrimFirst - s.TrimFar)))
-}
-
-// follow says what is wrong with a proof, if anything is.
-func follow(s Stock, parts []Part, claim Claim, effort int) (says string, followed bool) {
-	total := int64(0)
-	for i, p := range parts {
-		if claim.V[i] < 0 {
-			return "a part of negative worth", true
-		}
-		total += claim.V[i] * int64(p.Count)
-	}
-	if total == 0 {
-		if claim.Bound != 0 {
-			return "a bound from nothing", true
-		}
-		return "", true
-	}
-	b := newBench(s, parts, claim.V)
-	b.effort = effort
-	switch over, known := b.exceeds(claim.Z); {
-	case !known:
-		return "", false
-	case over:
-		return "a board can hold more than the proof allows", true
-	}
-	if !claim.Cover {
-		if int64(claim.Bound-1)*claim.Z >= total {
-			return fmt.Sprintf("%d boards can hold the worth of all parts", claim.Bound-1), true
-		}
-		return "", true
-	}
-	switch found, known := b.covered(claim.Bound-1, claim.Z, total); {
-	case !known:
-		return "", false
-	case found:
-		return fmt.Sprintf("a plan of %d boards may exist", claim.Bound-1), true
-	}
-	return "", true
-}
 
 // hair is the part of a nanometre that a computed length may miss the whole
 // one it is: float64 carries 20 m to 4e-6 nm.
@@ -121,11 +37,11 @@ type bench struct {
 	feet   []foot
 	ends   float64 // most that the end of a board gives back against thin
 	begin  float64 // and its first end
-	effort int
+	effort *int
 }
 
 func newBench(s Stock, parts []Part, value []int64) *bench {
-	b := &bench{s: s, sticks: sticks(s, parts, value)}
+	b := &bench{s: s, sticks: sticks(s, parts, value), effort: new(int)}
 	for _, t := range b.sticks {
 		l := t.lies[0]
 		mean := (t.short + t.long) / 2
@@ -199,7 +115,7 @@ func (b *bench) exceeds(z int64) (over, known bool) {
 			var next []row
 			for _, r := range front {
 				for _, p := range b.poses[k] {
-					b.effort--
+					*b.effort--
 					g := row{p.foot, r.length + b.head(r.foot, p) + b.centre[k], r.worth + t.value}
 					room := b.room() - g.length
 					if g.worth > z && room >= b.feet[p.foot].tail {
@@ -210,7 +126,7 @@ func (b *bench) exceeds(z int64) (over, known bool) {
 					}
 				}
 			}
-			if b.effort < 0 {
+			if *b.effort < 0 {
 				return false, false
 			}
 			front = undominated(next)

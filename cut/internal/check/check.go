@@ -15,7 +15,7 @@ import (
 	"math"
 )
 
-// A Stock is the board and the rules.
+// A Stock is a clear length of timber and the rules.
 type Stock struct {
 	Board, TrimFirst, TrimFar, Depth, Kerf, Hold float64
 	Turning                                      bool
@@ -37,22 +37,35 @@ type Piece struct {
 	HeldShort               float64 // on the shorter face
 }
 
-// A Board is one board of the plan.
+// A Board is one board of the plan: of which stock, which clear length of it,
+// and where that begins.
 type Board struct {
-	Pieces []Piece
-	Offcut float64
-	Alike  int
+	Stock, Stretch int
+	From           float64
+	Pieces         []Piece
+	Offcut         float64
+	Alike          int
 }
 
 // A Claim is a plan.
 type Claim struct {
-	Boards           []Board
-	Bound, AreaBound int
-	Proved           bool
-	V                []int64 // by part
-	Z                int64
-	ProofBound       int
-	Cover            bool
+	Boards               []Board
+	AreaBound            int
+	Cost, Bought, Offcut Level
+}
+
+// A Level is what the plan comes to at one aim, what is said to be possible at
+// best, and the rulings that show it.
+type Level struct {
+	Value, Bound int64
+	Rulings      []Ruling
+}
+
+// A Ruling is worths by part, the most a board of a stretch holds, and with
+// Counts the boards it rules out.
+type Ruling struct {
+	V, Z   []int64
+	Counts []int
 }
 
 // A Fault is one rule broken.
@@ -85,7 +98,7 @@ func same(a, b float64) bool { return math.Abs(a-b) <= near }
 
 // A checker gathers faults.
 type checker struct {
-	stock        Stock
+	stock        Stock // of the board looked at
 	parts        []Part
 	rank         []int // bench order, by part
 	board, piece int
@@ -97,11 +110,12 @@ func (c *checker) wrong(format string, args ...any) {
 }
 
 // Boards gives what is wrong with the boards of a plan.
-func Boards(s Stock, parts []Part, claim Claim) []Fault {
-	c := &checker{stock: s, parts: parts, rank: ranks(s, parts), board: -1, piece: -1}
+func Boards(y Yard, parts []Part, claim Claim) []Fault {
+	c := &checker{parts: parts, rank: ranks(y.Rules, parts), board: -1, piece: -1}
 	c.counts(claim)
+	c.taken(y, claim)
 	if len(c.faults) > 0 {
-		return c.faults // the rest would trip over parts that do not exist
+		return c.faults // the rest would trip over parts and boards that do not exist
 	}
 	alike := map[string]int{}
 	for _, b := range claim.Boards {
@@ -112,14 +126,37 @@ func Boards(s Stock, parts []Part, claim Claim) []Fault {
 		if n := alike[b.parts()]; n != b.Alike {
 			c.wrong("%d boards alike, not %d", n, b.Alike)
 		}
+		t := y.stretches[y.find(b)]
+		if !same(t.from, b.From) {
+			c.wrong("its length begins at %.0f nm, not %.0f", t.from, b.From)
+		}
+		c.stock = t.Stock
 		c.one(b)
 	}
 	return c.faults
 }
 
-// parts gives the parts of a board in words.
+// taken checks that no more boards are cut than there are.
+func (c *checker) taken(y Yard, claim Claim) {
+	taken := make([]int, len(y.stretches))
+	for i, b := range claim.Boards {
+		at := y.find(b)
+		if at < 0 {
+			c.wrong("board %d is of no stock", i+1)
+			continue
+		}
+		taken[at]++
+	}
+	for k, t := range y.stretches {
+		if t.limit > 0 && taken[k] > t.limit {
+			c.wrong("%d boards of stock %d, there are %d", taken[k], t.stock+1, t.limit)
+		}
+	}
+}
+
+// parts gives the stock and parts of a board in words.
 func (b Board) parts() string {
-	s := ""
+	s := fmt.Sprint(b.Stock, ":")
 	for _, p := range b.Pieces {
 		s += fmt.Sprint(p.Part, " ")
 	}

@@ -30,17 +30,31 @@ func hand() (Stock, []Part, Claim) {
 			{Pieces: []Piece{one, two}, Offcut: 1000*mm - two.End - kerf - lean/2, Alike: 1},
 			{Pieces: []Piece{alone}, Offcut: alone.HeldShort, Alike: 1},
 		},
-		Bound: 2, AreaBound: 2, Proved: true, V: []int64{1}, Z: 2, ProofBound: 2,
+		AreaBound: 2,
+		Bought:    Level{2, 2, []Ruling{{V: []int64{1}, Z: []int64{2}}}},
+		Offcut:    Level{int64(alone.HeldShort), int64(alone.HeldShort), []Ruling{{V: []int64{1}, Z: []int64{2}}}},
 	}
+}
+
+// plain gives a yard of boards of one length without limit.
+func plain(s Stock) Yard {
+	return NewYard(s, 0, []Timber{{Length: s.Board, TrimFirst: s.TrimFirst, TrimFar: s.TrimFar}})
+}
+
+// benchOf gives a bench with effort enough.
+func benchOf(s Stock, parts []Part, value []int64) *bench {
+	b := newBench(s, parts, value)
+	*b.effort = Effort
+	return b
 }
 
 func TestHandMadePlan(t *testing.T) {
 	s, parts, claim := hand()
-	if f := Boards(s, parts, claim); len(f) > 0 {
+	if f := Boards(plain(s), parts, claim); len(f) > 0 {
 		t.Errorf("%v", f)
 	}
-	if f, followed := Bound(s, parts, claim, Effort); len(f) > 0 || !followed {
-		t.Errorf("%v, followed %v", f, followed)
+	if f, done := Levels(plain(s), parts, claim, Effort); len(f) > 0 || done != (Followed{true, true, true}) {
+		t.Errorf("%v, followed %v", f, done)
 	}
 }
 
@@ -70,7 +84,7 @@ func TestFaults(t *testing.T) {
 	} {
 		s, parts, claim := hand()
 		c.change(&s, parts, &claim)
-		told(t, c.says, Boards(s, parts, claim))
+		told(t, c.says, Boards(plain(s), parts, claim))
 	}
 }
 
@@ -90,37 +104,41 @@ func TestBenchOrder(t *testing.T) {
 		{Part: 0, End: 300 * mm, HeldShort: 700 * mm},
 		{Part: 1, Start: 300 * mm, End: 500 * mm, Shares: true, HeldShort: 500 * mm},
 	}}}}
-	told(t, "should come before", Boards(s, parts, claim))
+	told(t, "should come before", Boards(plain(s), parts, claim))
 	p := claim.Boards[0].Pieces
 	p[0], p[1] = Piece{Part: 1, End: 200 * mm, HeldShort: 800 * mm}, Piece{Part: 0, Start: 200 * mm, End: 500 * mm, Shares: true, HeldShort: 500 * mm}
-	if f := Boards(s, parts, claim); len(f) > 0 {
+	if f := Boards(plain(s), parts, claim); len(f) > 0 {
 		t.Errorf("%v", f)
 	}
 }
 
-func TestBoundFaults(t *testing.T) {
+func TestLevelFaults(t *testing.T) {
 	for _, c := range []struct {
 		says   string
 		change func(c *Claim)
 	}{
-		{"its proof's is", func(c *Claim) { c.ProofBound = 1 }},
-		{"the plan has", func(c *Claim) { c.Bound, c.ProofBound = 3, 3 }},
-		{"told as proved", func(c *Claim) { c.Proved = false }},
+		{"betters its bound", func(c *Claim) { c.Bought.Bound = 3 }},
+		{"betters its bound", func(c *Claim) { c.Offcut.Bound -= 1 }},
+		{"number of boards is 2", func(c *Claim) { c.Bought.Value = 3 }},
+		{"longest offcut is", func(c *Claim) { c.Offcut.Value-- }},
+		{"the cost is 0", func(c *Claim) { c.Cost.Value = 7 }},
 		{"by length alone", func(c *Claim) { c.AreaBound = 1 }},
-		{"worths of 0 parts", func(c *Claim) { c.V = nil }},
-		{"more than the proof allows", func(c *Claim) { c.Z = 1 }},
-		{"the worth of all parts", func(c *Claim) { c.Z = 3 }},
-		{"negative worth", func(c *Claim) { c.V[0] = -1 }},
-		{"bound from nothing", func(c *Claim) { c.V[0] = 0 }},
+		{"a ruling of 0 parts", func(c *Claim) { c.Bought.Rulings[0].V = nil }},
+		{"more than the proof allows", func(c *Claim) { c.Bought.Rulings[0].Z[0] = 1 }},
+		{"boards: [1] boards of the stocks may", func(c *Claim) { c.Bought.Rulings[0].Z[0] = 3 }},
+		{"negative worth", func(c *Claim) { c.Bought.Rulings[0].V[0] = -1 }},
+		{"may hold all parts", func(c *Claim) { c.Bought.Rulings[0].V[0] = 0 }},
+		{"may hold all parts", func(c *Claim) { c.Bought.Rulings = nil }},
+		{"may be longer than", func(c *Claim) { c.Offcut.Rulings[0].Z[0] = 3 }},
 	} {
 		s, parts, claim := hand()
 		c.change(&claim)
-		faults, _ := Bound(s, parts, claim, Effort)
+		faults, _ := Levels(plain(s), parts, claim, Effort)
 		told(t, c.says, faults)
 	}
 	s, parts, claim := hand()
-	if f, followed := Bound(s, parts, claim, 1); followed || len(f) > 0 {
-		t.Errorf("followed %v in one step, %v", followed, f)
+	if f, done := Levels(plain(s), parts, claim, 1); done.Bought || done.Offcut || len(f) > 0 {
+		t.Errorf("followed %v in one step, %v", done, f)
 	}
 }
 
@@ -134,8 +152,7 @@ func TestExceedsClosedForm(t *testing.T) {
 		l := float64(200+r.Intn(400)) * mm
 		w := s.Depth * math.Tan(a)
 		n := int((s.Board - w + s.Kerf/math.Cos(a)) / (l - w + s.Kerf/math.Cos(a)))
-		b := newBench(s, []Part{{l, a, a, 50}}, []int64{1})
-		b.effort = Effort
+		b := benchOf(s, []Part{{l, a, a, 50}}, []int64{1})
 		over, known := b.exceeds(int64(n) - 1)
 		beyond, sure := b.exceeds(int64(n))
 		if !over || !known || beyond || !sure {
@@ -165,8 +182,7 @@ func TestExceedsSubsets(t *testing.T) {
 				best = max(best, worth)
 			}
 		}
-		b := newBench(s, parts, value)
-		b.effort = Effort
+		b := benchOf(s, parts, value)
 		over, _ := b.exceeds(best - 1)
 		beyond, _ := b.exceeds(best)
 		if !over || beyond {
@@ -185,24 +201,26 @@ func TestCovered(t *testing.T) {
 		z     int64
 	}{{[]int64{1, 1}, 2}, {[]int64{6, 4}, 10}, {[]int64{2, 1}, 3}, {[]int64{1, 0}, 1}} {
 		for n, want := range map[int]bool{2: false, 3: true, 4: true} {
-			b := newBench(s, parts, c.value)
-			b.effort = Effort
-			found, known := b.covered(n, c.z, 3*(c.value[0]+c.value[1]))
+			b := benchOf(s, parts, c.value)
+			found, known := covered([]*bench{b}, []int{n}, []int64{c.z}, 3*(c.value[0]+c.value[1]))
 			if found != want || !known {
 				t.Errorf("%v: cover by %d: %v, known %v", c.value, n, found, known)
 			}
 		}
 	}
-	b := newBench(s, parts, []int64{1, 1})
-	b.effort = 1
-	if _, known := b.covered(3, 2, 6); known {
+	b := benchOf(s, parts, []int64{1, 1})
+	*b.effort = 1
+	if _, known := covered([]*bench{b}, []int{3}, []int64{2}, 6); known {
 		t.Error("known after a step")
 	}
-	claim := Claim{Boards: make([]Board, 3), Bound: 3, ProofBound: 3, Proved: true, AreaBound: 3, V: []int64{1, 1}, Z: 4, Cover: true}
-	if f, followed := Bound(s, parts, claim, Effort); len(f) > 0 || !followed {
-		t.Errorf("%v, followed %v", f, followed)
+	for n, says := range map[int]string{2: "", 3: "a plan of [3] boards may exist"} {
+		j := judge{y: plain(s), parts: parts, effort: Effort}
+		_, ok := j.rulings([]Ruling{{V: []int64{1, 1}, Z: []int64{4}, Counts: []int{n}}})
+		if ok != (says == "") {
+			t.Errorf("%d boards: %v", n, ok)
+		}
+		if says != "" {
+			told(t, says, j.faults)
+		}
 	}
-	claim.Boards, claim.Bound, claim.ProofBound = make([]Board, 4), 4, 4
-	f, _ := Bound(s, parts, claim, Effort)
-	told(t, "a plan of 3 boards may exist", f)
 }

@@ -16,37 +16,50 @@ func (s set) key() string {
 	return string(b)
 }
 
-// A search lists sets and covers the counts with them.
+// A search lists sets and covers the counts with them. Benches are the stretches,
+// all with the same sticks.
 type search struct {
-	b      *bench
-	floor  int64 // least worth of a set that a plan can use
+	b      *bench // whose sets are listed
+	floor  int64  // least worth of a set that a plan can use
 	listed map[string]bool
 	sets   []set
+	on     [][]set // by stretch, when all are listed
+	z      []int64 // that a board is worth, by stretch
 	failed map[string]bool
 	left   []int
 }
 
-// covered says whether n boards, none worth more than z, may hold all parts,
-// worth total together: whether some sets that miss z by no more than
-// n z - total, in sum, hold every count.
-func (b *bench) covered(n int, z, total int64) (found, known bool) {
-	slack := int64(n)*z - total
-	s := &search{b: b, floor: z - slack, listed: map[string]bool{}, failed: map[string]bool{}}
-	if !s.list(0, make(set, len(b.sticks)), []row{{foot: -1}}) {
-		return false, false
+// covered says whether boards of some counts, none worth more than its z, may
+// hold all parts, worth total together: whether some sets that miss z by no
+// more than the boards' worth less total, in sum, hold every count.
+func covered(benches []*bench, counts []int, z []int64, total int64) (found, known bool) {
+	slack := -total
+	for k, n := range counts {
+		slack += int64(n) * z[k]
 	}
-	s.maximal()
-	for _, t := range b.sticks {
+	s := &search{z: z, failed: map[string]bool{}}
+	for k, b := range benches {
+		s.b, s.sets = b, nil
+		if counts[k] > 0 {
+			s.floor, s.listed = z[k]-slack, map[string]bool{}
+			if !s.list(0, make(set, len(b.sticks)), []row{{foot: -1}}) {
+				return false, false
+			}
+			s.maximal()
+		}
+		s.on = append(s.on, s.sets)
+	}
+	for _, t := range benches[0].sticks {
 		s.left = append(s.left, t.count)
 	}
-	return s.cover(n, z, slack)
+	return s.cover(slices.Clone(counts), slack)
 }
 
 // list lists every set worth the floor that grows from have, which can be laid
 // as any of rows, by sticks from k on.
 func (s *search) list(k int, have set, rows []row) bool {
 	b := s.b
-	if b.effort--; b.effort < 0 || len(s.sets) > mostSets {
+	if *b.effort--; *b.effort < 0 || len(s.sets) > mostSets {
 		return false
 	}
 	if rows[0].worth >= s.floor && b.stands(rows) {
@@ -122,9 +135,10 @@ func (s *search) maximal() {
 	})
 }
 
-// cover looks for n sets, losing no more than slack, that hold what is left.
-// It always goes on with the longest stick that is left.
-func (s *search) cover(n int, z, slack int64) (found, known bool) {
+// cover looks for sets on no more boards than there are, losing no more than
+// slack, that hold what is left. It always goes on with the longest stick that
+// is left.
+func (s *search) cover(boards []int, slack int64) (found, known bool) {
 	k := len(s.left) - 1
 	for k >= 0 && s.left[k] == 0 {
 		k--
@@ -132,32 +146,36 @@ func (s *search) cover(n int, z, slack int64) (found, known bool) {
 	if k < 0 {
 		return true, true
 	}
-	if n == 0 {
-		return false, true
-	}
-	now := set{uint32(n)}
-	for _, l := range s.left {
-		now = append(now, uint32(l))
+	var now set
+	for _, n := range append(slices.Clone(boards), s.left...) {
+		now = append(now, uint32(n))
 	}
 	if s.failed[now.key()] {
 		return false, true
 	}
-	for _, t := range s.sets {
-		if s.b.effort--; s.b.effort < 0 {
-			return false, false
-		}
-		if t[k] == 0 {
+	for i, sets := range s.on {
+		if boards[i] == 0 {
 			continue
 		}
-		used, loss := s.take(t, z)
-		if loss <= slack {
-			found, known = s.cover(n-1, z, slack-loss)
-		}
-		for j, n := range used {
-			s.left[j] += int(n)
-		}
-		if loss <= slack && (found || !known) {
-			return found, known
+		for _, t := range sets {
+			if *s.b.effort--; *s.b.effort < 0 {
+				return false, false
+			}
+			if t[k] == 0 {
+				continue
+			}
+			used, loss := s.take(t, s.z[i])
+			if loss <= slack {
+				boards[i]--
+				found, known = s.cover(boards, slack-loss)
+				boards[i]++
+			}
+			for j, n := range used {
+				s.left[j] += int(n)
+			}
+			if loss <= slack && (found || !known) {
+				return found, known
+			}
 		}
 	}
 	s.failed[now.key()] = true

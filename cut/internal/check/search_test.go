@@ -130,8 +130,7 @@ func TestExceedsEveryWay(t *testing.T) {
 				best = w
 			}
 		}
-		b := newBench(s, parts, value)
-		b.effort = Effort
+		b := benchOf(s, parts, value)
 		over, known := b.exceeds(best - 1)
 		beyond, sure := b.exceeds(best)
 		if best > 0 && !over || !known || beyond || !sure {
@@ -156,8 +155,7 @@ func TestListEverySet(t *testing.T) {
 				want[worthOf(c, value)] = true
 			}
 		}
-		b := newBench(s, parts, value)
-		b.effort = Effort
+		b := benchOf(s, parts, value)
 		l := &search{b: b, listed: map[string]bool{}}
 		if !l.list(0, make(set, len(b.sticks)), []row{{foot: -1}}) {
 			t.Fatal("gave up")

@@ -38,25 +38,31 @@ func lengths(in *Instance) Proof {
 	return p
 }
 
-// Gather moves parts off the board that has least on it, or swaps them for
-// shorter ones, as long as that lessens what it takes: it gathers the waste
-// into one offcut. The number of boards stays.
-func Gather(in *Instance, plan []Use) []Use {
-	g := gatherer{in: in}
-	for _, u := range plan {
-		for range u.Boards {
-			g.boards = append(g.boards, u.Pattern)
+// Gather moves parts off the board to be bought that has most left, or swaps
+// them for shorter ones, as long as that lessens what it takes: it gathers the
+// waste into one offcut. The boards stay as they are otherwise.
+func Gather(supplies []Supply, plan []Cut) []Cut {
+	g := gatherer{}
+	for _, c := range plan {
+		for range c.Boards {
+			g.boards = append(g.boards, gathered{supplies[c.Supply].Plan, c.Supply, c.Pattern})
 		}
 	}
 	if len(g.boards) < 2 || len(g.boards) > mostGathered {
 		return plan
 	}
-	slices.SortStableFunc(g.boards, func(a, b Pattern) int { return cmp.Compare(in.Used(a), in.Used(b)) })
+	slices.SortStableFunc(g.boards, func(a, b gathered) int { return cmp.Compare(b.left(), a.left()) })
+	first := slices.IndexFunc(g.boards, func(b gathered) bool { return supplies[b.supply].Weight > 0 })
+	if first < 0 {
+		return plan
+	}
+	b := g.boards[first]
+	g.boards = append([]gathered{b}, slices.Delete(g.boards, first, first+1)...)
 	for g.once() {
 	}
-	out := make([]Use, len(g.boards))
+	out := make([]Cut, len(g.boards))
 	for i, b := range g.boards {
-		out[i] = Use{b, 1}
+		out[i] = Cut{b.supply, b.pattern, 1}
 	}
 	return out
 }
@@ -64,24 +70,30 @@ func Gather(in *Instance, plan []Use) []Use {
 // mostGathered is the number of boards up to which Gather is worth its time.
 const mostGathered = 400
 
-// A gatherer empties boards[0].
-type gatherer struct {
-	in     *Instance
-	boards []Pattern
+// A gathered is one board.
+type gathered struct {
+	in      *Instance
+	supply  int
+	pattern Pattern
 }
+
+func (b gathered) left() int64 { return b.in.Room - b.in.Used(b.pattern) }
+
+// A gatherer empties boards[0].
+type gatherer struct{ boards []gathered }
 
 // once makes the first move or swap that helps.
 func (g *gatherer) once() bool {
 	first := g.boards[0]
-	used := g.in.Used(first)
-	for _, it := range slices.Backward(first) {
-		less := first.with(it.Kind, -1)
+	used := first.in.Used(first.pattern)
+	for _, it := range slices.Backward(first.pattern) {
+		less := first.pattern.with(it.Kind, -1)
 		if len(less) == 0 {
 			continue
 		}
 		for i, b := range g.boards[1:] {
-			if more := b.with(it.Kind, 1); g.in.Fits(more) && g.in.Used(less) < used {
-				g.boards[0], g.boards[i+1] = less, more
+			if more := b.pattern.with(it.Kind, 1); b.in.Fits(more) && first.in.Used(less) < used {
+				g.boards[0].pattern, g.boards[i+1].pattern = less, more
 				return true
 			}
 			if g.swap(i+1, it.Kind, less, used) {
@@ -94,13 +106,14 @@ func (g *gatherer) once() bool {
 
 // swap gives a part of kind k to board i for a shorter one.
 func (g *gatherer) swap(i, k int, less Pattern, used int64) bool {
-	for _, it := range g.boards[i] {
-		if g.in.Kinds[it.Kind].Length >= g.in.Kinds[k].Length {
+	in, other := g.boards[0].in, g.boards[i].in
+	for _, it := range g.boards[i].pattern {
+		if in.Kinds[it.Kind].Length >= in.Kinds[k].Length {
 			continue
 		}
-		there, here := g.boards[i].with(it.Kind, -1).with(k, 1), less.with(it.Kind, 1)
-		if g.in.Used(here) < used && g.in.Fits(here) && g.in.Fits(there) {
-			g.boards[0], g.boards[i] = here, there
+		there, here := g.boards[i].pattern.with(it.Kind, -1).with(k, 1), less.with(it.Kind, 1)
+		if in.Used(here) < used && in.Fits(here) && other.Fits(there) {
+			g.boards[0].pattern, g.boards[i].pattern = here, there
 			return true
 		}
 	}

@@ -15,7 +15,9 @@ type counter struct {
 	rate   [][]float64 // by ruling and place in order: least weight a worth from there on
 	counts []int
 	best   []int
-	weight int64 // of best, or that which it must be under
+	weight int64   // of best, or that which it must be under
+	all    [][]int // every one, when they are asked for
+	each   bool
 	work   int64
 	limit  int64
 }
@@ -28,6 +30,27 @@ const mostCounted = 5_000_000
 // forbids and that were not skipped, nil when there are none. Without sure it
 // gave up.
 func (s *sharer) least(under int64) (counts []int, weight int64, sure bool) {
+	c := s.counter(under)
+	sure = c.from(0, 0, c.lacking())
+	s.work += c.work
+	return c.best, c.weight, sure
+}
+
+// mostEach is the number of counts that are looked at one by one.
+const mostEach = 64
+
+// each gives all counts of a weight that no ruling forbids, when no lesser
+// weight is left.
+func (s *sharer) each(weight int64) (counts [][]int, sure bool) {
+	c := s.counter(weight + 1)
+	c.each = true
+	sure = c.from(0, 0, c.lacking())
+	s.work += c.work
+	return c.all, sure && len(c.all) < mostEach
+}
+
+// counter sets a counter up.
+func (s *sharer) counter(under int64) *counter {
 	c := &counter{s: s, counts: s.limits(), weight: under, limit: min(mostCounted, s.limit-s.work)}
 	for k, u := range s.supplies {
 		if u.Weight > 0 {
@@ -39,9 +62,7 @@ func (s *sharer) least(under int64) (counts []int, weight int64, sure bool) {
 	dear := func(k int) float64 { return float64(s.supplies[k].Weight) / (float64(first[k]) + 1) }
 	slices.SortStableFunc(c.order, func(a, b int) int { return cmp.Compare(dear(b), dear(a)) })
 	c.rates()
-	sure = c.from(0, 0, c.lacking())
-	s.work += c.work
-	return c.best, c.weight, sure
+	return c
 }
 
 // rates works out what a worth weighs at least.
@@ -92,9 +113,14 @@ func (c *counter) from(i int, weight int64, rest []int64) bool {
 		return true
 	}
 	if i == len(c.order) {
-		if weight < c.weight && c.allowed() {
-			c.best, c.weight = slices.Clone(c.counts), weight
+		if weight >= c.weight || !c.allowed() {
+			return true
 		}
+		if c.each {
+			c.all = append(c.all, slices.Clone(c.counts))
+			return len(c.all) < mostEach
+		}
+		c.best, c.weight = slices.Clone(c.counts), weight
 		return true
 	}
 	k := c.order[i]

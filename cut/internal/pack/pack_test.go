@@ -343,7 +343,7 @@ func TestGatherKeepsThePlan(t *testing.T) {
 	for range 200 {
 		in := random(r, 5, 4)
 		res := Solve(bg, in, 1_000_000)
-		g := Gather(in, res.Plan)
+		g := gather(in, res.Plan)
 		valid(t, in, g, res.Boards)
 		if emptiest(in, g) < emptiest(in, res.Plan) {
 			gained++
@@ -355,6 +355,18 @@ func TestGatherKeepsThePlan(t *testing.T) {
 	if gained == 0 {
 		t.Error("it never gathers anything")
 	}
+}
+
+// gather gathers a plan of one length.
+func gather(in *Instance, plan []Use) (out []Use) {
+	var cuts []Cut
+	for _, u := range plan {
+		cuts = append(cuts, Cut{0, u.Pattern, u.Boards})
+	}
+	for _, c := range Gather([]Supply{{Plan: in, Weight: 1}}, cuts) {
+		out = append(out, Use{c.Pattern, c.Boards})
+	}
+	return out
 }
 
 // emptiest gives what the board with least on it takes.

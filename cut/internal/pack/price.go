@@ -40,6 +40,8 @@ type pricer struct {
 	work  int64     // labels looked at
 	limit int64     // on work; over it a search is given up
 	cells int       // 0: exact; otherwise at most so many labels a state
+	less  int64     // of the room is not to be used
+	short bool      // the shortest pattern that beats best is wanted, not the best
 }
 
 // newPricer makes a pricer for the counts an instance needs.
@@ -57,7 +59,7 @@ type found struct {
 // search looks for patterns worth more than above. With cells 0 the answer is
 // sure unless the limit on work is met; with cells above 0 it is a guess.
 func (p *pricer) search(value []int64, above int64, cells int) found {
-	p.value, p.best, p.cells = value, above, cells
+	p.value, p.best, p.cells, p.less = value, above, cells, 0
 	p.steps, p.top = append(p.steps[:0], step{-1, -1}), p.top[:0]
 	p.sortByDensity()
 	for _, list := range p.lists {
@@ -77,6 +79,18 @@ func (p *pricer) search(value []int64, above int64, cells int) found {
 		}
 	}
 	return found{p.best, p.patterns(), cells == 0}
+}
+
+// shortest gives the least length of a board that holds some worth, its end
+// charged; never when none does.
+func (p *pricer) shortest(value []int64, worth int64) (length int64, sure bool) {
+	p.short = true
+	f := p.search(value, worth-1, 0)
+	p.short = false
+	if p.less == 0 {
+		return never, f.sure
+	}
+	return p.in.Room - p.less + 1, f.sure
 }
 
 // sortByDensity orders the kinds of some value by value a width.
@@ -139,7 +153,7 @@ func (t *suffix) bound(room int64) float64 {
 // hopeful says whether a label that leaves by s may still grow into a pattern
 // that beats the best.
 func (p *pricer) hopeful(l label, s int) bool {
-	room := p.rel.room - l.len - p.rel.out[s]
+	room := p.rel.room - p.less - l.len - p.rel.out[s]
 	return room >= p.tail.least && float64(l.val)+p.tail.bound(room) >= float64(p.best+1)
 }
 
@@ -195,7 +209,7 @@ func (p *pricer) extend(front [][]label, k int) [][]label {
 // the best and keeping what has hope.
 func (p *pricer) grow(list []label, by int64, out, k int) []label {
 	grown := p.get(len(list))
-	v, end := p.value[k], p.in.Room-p.in.End[out]
+	v, end := p.value[k], p.in.Room-p.less-p.in.End[out]
 	for _, l := range list {
 		g := label{l.len + by, l.val + v, int32(len(p.steps))}
 		whole := g.len <= end && g.val > p.best
@@ -204,7 +218,11 @@ func (p *pricer) grow(list []label, by int64, out, k int) []label {
 		}
 		p.steps = append(p.steps, step{l.id, int32(k)})
 		grown = append(grown, g)
-		if whole {
+		switch {
+		case whole && p.short:
+			end = g.len - 1
+			p.less = p.in.Room - p.in.End[out] - end
+		case whole:
 			p.best = g.val
 			p.top = append(p.top, g.id)
 		}

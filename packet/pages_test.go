@@ -85,6 +85,9 @@ func mustBeClean(t *testing.T, name string, r job.Result) {
 		if fs := faults(p); len(fs) > 0 {
 			t.Errorf("%s, page %d (%s): %d faults\n%s", name, i+1, p.List.Title, len(fs), strings.Join(fs[:min(len(fs), 8)], "\n"))
 		}
+		if got := filled(p.List); got < leastFilled {
+			t.Errorf("%s, page %d (%s) is filled to %.0f %%", name, i+1, p.List.Title, got*100)
+		}
 	}
 }
 

@@ -177,19 +177,7 @@ func stepsFor(r job.Result, k job.KindFacts, ts []task) []string {
 	if len(ts) > 1 {
 		out = append(out, "Shortest stop first, in the order of the table; a board ends on a part long enough to hold.")
 	}
-	for i, x := range ts {
-		if i > 0 && (x.turn == ts[0].turn || x.turn == "") {
-			continue
-		}
-		what := "Saw, push up to the stop, saw again"
-		if turns(x.turn) {
-			what = "Saw, then " + x.turn + ", push up to the stop, saw again"
-		}
-		if len(ts) > 1 && i > 0 {
-			what = x.part.Mark + ": " + strings.ToLower(what[:1]) + what[1:]
-		}
-		out = append(out, what+".")
-	}
+	out = append(out, turnSteps(ts)...)
 	if leansOut(ts) {
 		out = append(out, "A minus sign: the saw leans the other way, so that the inside is longer at that end.")
 	}
@@ -197,6 +185,30 @@ func stepsFor(r job.Result, k job.KindFacts, ts []task) []string {
 		out = append(out, sentence(h))
 	}
 	return append(out, fmt.Sprintf("Lay %s dry on a flat bench before any glue.", plural(partsOf(k), "part")))
+}
+
+// turnSteps say how the board is turned, first for all parts and then for those
+// that differ, alike ones in one step.
+func turnSteps(ts []task) []string {
+	order, marks := []string{ts[0].turn}, map[string][]string{}
+	for _, x := range ts[1:] {
+		if x.turn != ts[0].turn && x.turn != "" {
+			order = addNew(order, x.turn)
+			marks[x.turn] = append(marks[x.turn], x.part.Mark)
+		}
+	}
+	var out []string
+	for i, turn := range order {
+		what := "Saw, push up to the stop, saw again."
+		if turns(turn) {
+			what = "Saw, then " + turn + ", push up to the stop, saw again."
+		}
+		if i > 0 {
+			what = strings.Join(marks[turn], ", ") + ": s" + what[1:]
+		}
+		out = append(out, what)
+	}
+	return out
 }
 
 // testSteps are the test corners of a kind, several of them in one step.

@@ -139,7 +139,11 @@ func (y *yard) offcut(ctx context.Context, p *Plan, r pack.Sharing, work int64) 
 		tail.Free = append(tail.Free, y.desk.instance(t, down, func(e end, _ bool) float64 { return e.kerf + float64(t.trimFar) }))
 	}
 	value := y.o.longestOffcut(p.Boards)
-	l := r.Longest(ctx, y.supplies, tail, value, OffcutSlip, max(work/4, 1))
+	had := value
+	if len(y.o.Stocks) == 0 {
+		had = int64(longest) // the plan stands; only the bound is wanted
+	}
+	l := r.Longest(ctx, y.supplies, tail, had, OffcutSlip, max(work/4, 1))
 	if l.Plan != nil {
 		boards := y.o.layOut(y.kinds, y.stretches, pack.Gather(y.supplies, l.Plan))
 		if v := y.o.longestOffcut(boards); v > value {

@@ -13,7 +13,7 @@ export CGO_ENABLED := 0
 export RAPID_SEED ?= 1
 
 # What the tests call besides Go: command:package, as Debian names them.
-TEST_TOOLS := pdftoppm:poppler-utils pdftotext:poppler-utils chromium:chromium glpsol:glpk-utils
+TEST_TOOLS := pdftoppm:poppler-utils pdftotext:poppler-utils chromium:chromium glpsol:glpk-utils cbc:coinor-cbc
 RACE_TOOLS := gcc:gcc
 
 SYSTEMS  := linux/amd64 linux/arm64 windows/amd64 windows/arm64 darwin/amd64 darwin/arm64

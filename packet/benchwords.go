@@ -292,8 +292,11 @@ const (
 func errorSays(r job.Result, k job.KindFacts) string {
 	e := k.SawError
 	s := ""
+	if k.SawnRound != "" {
+		s = sentence(k.SawnRound) + " "
+	}
 	if k.Closes != "" {
-		s = sentence(k.Closes) + " "
+		s += sentence(k.Closes) + " "
 	}
 	if e.Error.Text == "" {
 		return s

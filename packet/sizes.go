@@ -16,7 +16,7 @@ type section []block
 // sizeSections are what belongs to the drawings, in the order of use.
 func sizeSections(r job.Result) []section {
 	var out []section
-	for _, s := range []section{builtSizes(r), openings(r), meetings(r), shiftedSeams(r), families(r), moved(r), notes(r)} {
+	for _, s := range []section{builtSizes(r), eachKind(r), openings(r), meetings(r), shiftedSeams(r), families(r), moved(r), notes(r)} {
 		if len(s) > 0 {
 			out = append(out, s)
 		}
@@ -80,6 +80,56 @@ func builtSizes(r job.Result) section {
 	}
 	cols := []column{{"", 37, false}, {"", 72, false}, {"asked", 34, true}, {"as built", 34, true}}
 	return append(section{heading("Sizes, asked and as built", "parts are rounded to the tape, so the whole moves a little", "")}, table(0, cols, rows)...)
+}
+
+// eachKind is what one frame of each kind covers and weighs, and how the whole
+// stands.
+func eachKind(r job.Result) section {
+	if len(r.Kinds) == 0 {
+		return nil
+	}
+	var rows [][]cell
+	pair := func(us, metric string) cell {
+		a, b := us, metric
+		if r.Job.Show == "metric" {
+			a, b = b, a
+		}
+		return cell{{span(a, drawing.Bold, drawing.Small, drawing.Ink), span(" \u00a0"+b, drawing.Regular, drawing.Small, drawing.Pencil)}}
+	}
+	for _, k := range r.Kinds {
+		rows = append(rows, []cell{strong(k.Letter + ", " + k.Title), quiet(itoa(k.Make)), pair(k.OutsideArea.US, k.OutsideArea.Metric),
+			pair(k.InsideArea.US, k.InsideArea.Metric), pair(k.Weight.US, k.Weight.Metric)})
+	}
+	cols := []column{{"", 44, false}, {"make", 15, true}, {"area outside", 42, true}, {"area inside", 42, true}, {"weight of one", 34, true}}
+	out := append(section{heading("Areas and weights", "timber only", "")}, table(0, cols, rows)...)
+	out = append(out, para(standsSays(r), fieldW, drawing.Text{}))
+	for _, k := range r.Kinds {
+		if k.SawnRound != "" {
+			out = append(out, para(k.Letter+", "+k.Title+": "+sentence(k.SawnRound), fieldW, drawing.Text{}))
+		}
+	}
+	return out
+}
+
+// standsSays is what the whole stands on and how its seams add up.
+func standsSays(r job.Result) string {
+	o := r.Overall
+	s := "No side lies on the floor."
+	if len(o.Standing) > 0 {
+		s = "It stands on " + strings.Join(o.Standing, ", ")
+		if o.StandingLength.MM > 0 {
+			s += ", with " + both(r.Job, o.StandingLength) + " of boards on the floor"
+		}
+		s += "."
+	}
+	if o.SeamCount > 0 {
+		s += " Along its seams boards lie double for " + both(r.Job, o.DoubledLength) + " in all"
+		if o.GapsInWidth.MM > 0 {
+			s += "; " + both(r.Job, o.GapsInWidth) + " of the width are gaps at seams"
+		}
+		s += "."
+	}
+	return s
 }
 
 // A measure is a size of a frame under all its names.

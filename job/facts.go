@@ -310,7 +310,7 @@ func (p *planner) frameFacts() {
 		facts[f.Number-1] = FrameFacts{
 			ID: f.ID, Kind: f.Kind, Number: f.Number, Label: p.labels[i], Mirror: f.Move.Mirror,
 			Turn: p.w.angle(unit.Angle(f.Move.Turn)), Centre: p.w.xy(f.Centre), Outside: p.w.outline(f.Outside), Inside: p.w.outline(f.Inside),
-			Open: f.Open, Stands: stands[i], Lowest: p.w.looked(lowest[i]), Up: p.w.xy(f.Up), TopSide: f.TopSide,
+			Open: f.Open, Round: k.round != nil, Stands: stands[i], Lowest: p.w.looked(lowest[i]), Up: p.w.xy(f.Up), TopSide: f.TopSide,
 		}
 	}
 	p.result.Frames = facts

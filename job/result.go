@@ -207,6 +207,7 @@ type FrameFacts struct {
 	Outside []XY   `json:"outside"`
 	Inside  []XY   `json:"inside"`
 	Open    bool   `json:"open"`
+	Round   bool   `json:"sawn_round"` // its outline is a circle in short straight bits
 	Stands  bool   `json:"stands"`
 	Lowest  Size   `json:"lowest"`   // over the floor
 	Up      XY     `json:"up"`       // unit vector that is up, in the kind's own coordinates

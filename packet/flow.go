@@ -85,7 +85,7 @@ func (b *book) flow(p paper) {
 		return
 	}
 	open := b.last()
-	if joined := open != nil && open.joins && p.joins && open.y+joinGap+joinHead+joinLeast <= bodyFoot; joined {
+	if joined := open != nil && open.joins && p.joins && open.y+joinGap+joinHead+max(joinLeast, run(p.blocks)) <= bodyFoot; joined {
 		open.y += joinGap
 		open.joinHead(p)
 	} else {

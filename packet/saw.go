@@ -52,7 +52,7 @@ func sawFacts(r job.Result) []block {
 		words = sentence(s.Name+", from the "+s.From) + " " + words
 	}
 	if !s.Given {
-		words += "No saw is given: nothing is claimed about what it reaches. "
+		words += "No saw is described: how far its head swings and tilts is assumed, and what it takes is not checked. "
 	}
 	if s.Scale == "along" {
 		words += "Its scale counts from along the board; every setting in this packet counts from straight across. "

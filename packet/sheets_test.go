@@ -256,7 +256,7 @@ func TestSawSaysWhatItIs(t *testing.T) {
 	r.Saw.Given, r.Saw.Scale, r.Saw.Name = false, "along", ""
 	r.Saw.Reading = &job.ReadingFacts{Kind: "eight", Across: sawnSize(630), True: sampleAngle(22.5), Error: sampleAngle(0.2), SetTo: sampleAngle(22.3)}
 	words := strings.Join(textsOf(sawFacts(r)...), " ")
-	for _, want := range []string{"No saw is given", "counts from along the board", "out by 0.2°", "set it to 22.3°", "left of the blade"} {
+	for _, want := range []string{"No saw is described", "counts from along the board", "out by 0.2°", "set it to 22.3°", "left of the blade"} {
 		if !strings.Contains(words, want) {
 			t.Errorf("%q is missing in %q", want, words)
 		}

@@ -87,6 +87,9 @@ func (p placed) boards(s *sheet) {
 	} else {
 		s.add(drawing.Holed(drawing.PenEdge, drawing.White, drawing.Ring(p.out...), drawing.Ring(p.in...)))
 	}
+	if p.f.Round { // its outline is a circle in short straight bits, not joints
+		return
+	}
 	for i := range p.out {
 		if !p.f.Open || i > 0 && i < len(p.out)-1 {
 			s.add(drawing.Stroke(drawing.PenHair.In(drawing.Ink), p.out[i], p.in[i]))

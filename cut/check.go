@@ -20,7 +20,7 @@ func Check(o Order, p Plan) (faults []Fault, rechecked Rechecked) {
 	if err := o.valid(); err != nil {
 		return []Fault{{Board: -1, Piece: -1, Says: err.Error()}}, rechecked
 	}
-	rules := check.Stock{Depth: float64(o.Depth), Kerf: float64(o.Kerf), Hold: float64(o.Hold), Turning: o.Turning}
+	rules := check.Stock{Depth: float64(o.Depth), Kerf: float64(o.Kerf), Hold: float64(o.Hold), Turning: o.Turning, BySetting: o.BySetting}
 	y := check.NewYard(rules, float64(o.Keep), o.timber())
 	parts := make([]check.Part, len(o.Parts))
 	for i, q := range o.Parts {

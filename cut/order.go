@@ -21,6 +21,7 @@ type Order struct {
 	Kerf      unit.Length // of the blade, straight across
 	Hold      unit.Length // least length held at a cut; 0 switches the rule off
 	Turning   bool        // whether a part may lie any way up
+	BySetting bool        // on a board parts lie by saw setting, and only then shortest first
 	Parts     []Part
 }
 

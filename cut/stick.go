@@ -98,8 +98,8 @@ type kind struct {
 	count int
 }
 
-// kinds groups the parts of the order by stick, in bench order: by the shorter
-// face, then the longer, then the first part.
+// kinds groups the parts of the order by stick, in bench order: by saw setting
+// if so ordered, then by the shorter face, then the longer, then the first part.
 func (o *Order) kinds() []kind {
 	var ks []kind
 	for i, p := range o.Parts {
@@ -116,10 +116,26 @@ func (o *Order) kinds() []kind {
 		ks[at].count += p.Count
 	}
 	slices.SortStableFunc(ks, func(a, b kind) int {
-		return cmp.Or(cmp.Compare(math.Round(a.short), math.Round(b.short)),
+		return cmp.Or(o.compareSettings(a, b), cmp.Compare(math.Round(a.short), math.Round(b.short)),
 			cmp.Compare(math.Round(a.long), math.Round(b.long)), cmp.Compare(a.parts[0], b.parts[0]))
 	})
 	return ks
+}
+
+// compareSettings compares the larger settings of two kinds, then the smaller,
+// where parts lie by setting.
+func (o *Order) compareSettings(a, b kind) int {
+	if !o.BySetting {
+		return 0
+	}
+	steps := func(k kind, most bool) float64 {
+		l, r := math.Abs(float64(k.ends[0])), math.Abs(float64(k.ends[1]))
+		if most {
+			return math.Round(max(l, r) / sameSetting)
+		}
+		return math.Round(min(l, r) / sameSetting)
+	}
+	return cmp.Or(cmp.Compare(steps(a, true), steps(b, true)), cmp.Compare(steps(a, false), steps(b, false)))
 }
 
 // same says whether a stick turned some allowed way is another.

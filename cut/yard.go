@@ -95,7 +95,7 @@ func (e *Short) Error() string {
 // plan lays a sharing out, the waste gathered, and says how good it is.
 func (y *yard) plan(ctx context.Context, r pack.Sharing, work int64) Plan {
 	p := Plan{AreaBound: y.o.areaBound(y.kinds, y.stretches)}
-	r.Plan = pack.Gather(y.supplies, r.Plan)
+	r.Plan = y.shortest(pack.Gather(y.supplies, r.Plan))
 	p.Boards = y.o.layOut(y.kinds, y.stretches, r.Plan)
 	p.Cost.Value, p.Bought.Value = y.o.spent(p.Boards)
 	if one(y.stretches) {
@@ -111,6 +111,46 @@ func (y *yard) plan(ctx context.Context, r pack.Sharing, work int64) Plan {
 	p.Work = r.Work + l.Work
 	p.CutShort = ctx.Err() != nil
 	return p
+}
+
+// shortest moves what is on a board on hand to a shorter one of the same price
+// that is left over and holds it.
+func (y *yard) shortest(plan []pack.Cut) []pack.Cut {
+	left := make([]int, len(y.supplies))
+	for k, u := range y.supplies {
+		left[k] = u.Limit
+	}
+	var out []pack.Cut
+	for _, c := range plan {
+		left[c.Supply] -= c.Boards
+		for range c.Boards {
+			out = append(out, pack.Cut{Supply: c.Supply, Pattern: c.Pattern, Boards: 1})
+		}
+	}
+	for moved := true; moved; {
+		moved = false
+		for i, c := range out {
+			if k := y.shorter(c, left); k != c.Supply {
+				left[c.Supply]++
+				left[k]--
+				out[i].Supply, moved = k, true
+			}
+		}
+	}
+	return out
+}
+
+// shorter gives the shortest supply on hand that would do instead, of those of
+// which some are left, or a cut's own.
+func (y *yard) shorter(c pack.Cut, left []int) int {
+	best := c.Supply
+	for k, t := range y.stretches {
+		own := y.stretches[best]
+		if t.onHand && own.onHand && t.price == own.price && left[k] > 0 && t.length < own.length && y.supplies[k].Plan.Fits(c.Pattern) {
+			best = k
+		}
+	}
+	return best
 }
 
 // spent gives what boards cost and how many were bought. Of a board with spans
@@ -145,7 +185,7 @@ func (y *yard) offcut(ctx context.Context, p *Plan, r pack.Sharing, work int64) 
 	}
 	l := r.Longest(ctx, y.supplies, tail, had, OffcutSlip, max(work/4, 1))
 	if l.Plan != nil {
-		boards := y.o.layOut(y.kinds, y.stretches, pack.Gather(y.supplies, l.Plan))
+		boards := y.o.layOut(y.kinds, y.stretches, y.shortest(pack.Gather(y.supplies, l.Plan)))
 		if v := y.o.longestOffcut(boards); v > value {
 			p.Boards, value = boards, v
 		}

@@ -13,12 +13,13 @@ package check
 import (
 	"fmt"
 	"math"
+	"slices"
 )
 
 // A Stock is a clear length of timber and the rules.
 type Stock struct {
 	Board, TrimFirst, TrimFar, Depth, Kerf, Hold float64
-	Turning                                      bool
+	Turning, BySetting                           bool
 }
 
 // A Part is a stick wanted Count times: its outside and signed settings.
@@ -121,8 +122,10 @@ func Boards(y Yard, parts []Part, claim Claim) []Fault {
 	for _, b := range claim.Boards {
 		alike[b.parts()]++
 	}
+	spare := c.spare(y, claim)
 	for i, b := range claim.Boards {
 		c.board, c.piece = i, -1
+		c.shortest(y, b, spare)
 		if n := alike[b.parts()]; n != b.Alike {
 			c.wrong("%d boards alike, not %d", n, b.Alike)
 		}
@@ -134,6 +137,49 @@ func Boards(y Yard, parts []Part, claim Claim) []Fault {
 		c.one(b)
 	}
 	return c.faults
+}
+
+// spare gives the boards on hand of which some are left.
+func (c *checker) spare(y Yard, claim Claim) (out []stretch) {
+	taken := make([]int, len(y.stretches))
+	for _, b := range claim.Boards {
+		taken[y.find(b)]++
+	}
+	for k, t := range y.stretches {
+		if t.bought == 0 && taken[k] < t.limit {
+			out = append(out, t)
+		}
+	}
+	return out
+}
+
+// shortest checks that no shorter board on hand, at the same price and left
+// over, holds what is on one.
+func (c *checker) shortest(y Yard, b Board, spare []stretch) {
+	own := y.stretches[y.find(b)]
+	for _, t := range spare {
+		if own.bought == 0 && t.price == own.price && t.Board < own.Board && t.holds(c.parts, b) {
+			c.wrong("a board of %.0f nm would do", t.Board)
+		}
+	}
+}
+
+// holds says whether the parts of a board go on a stretch.
+func (t stretch) holds(parts []Part, b Board) bool {
+	n := newBench(t.Stock, parts, make([]int64, len(parts)))
+	have := make([]int, len(n.sticks))
+	for _, p := range b.Pieces {
+		have[slices.IndexFunc(n.sticks, func(s stick) bool { return slices.Contains(s.parts, p.Part) })]++
+	}
+	rows := []row{{foot: -1}}
+	for k, count := range have {
+		for range count {
+			if rows = n.grown(rows, k); len(rows) == 0 {
+				return false
+			}
+		}
+	}
+	return n.stands(rows)
 }
 
 // taken checks that no more boards are cut than there are.

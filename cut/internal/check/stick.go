@@ -37,8 +37,8 @@ type stick struct {
 	value       int64
 }
 
-// sticks gives the sticks wanted in bench order: shorter face, longer face,
-// first part. Parts of different value are kept apart.
+// sticks gives the sticks wanted in bench order: setting where that comes
+// first, shorter face, longer face, first part. Parts of different value are kept apart.
 func sticks(s Stock, parts []Part, value []int64) []stick {
 	var out []stick
 	for i, p := range parts {
@@ -61,10 +61,22 @@ func sticks(s Stock, parts []Part, value []int64) []stick {
 		out[at].count += p.Count
 	}
 	slices.SortStableFunc(out, func(a, b stick) int {
+		if s.BySetting {
+			if c := slices.Compare(a.settings(), b.settings()); c != 0 {
+				return c
+			}
+		}
 		return cmp.Or(cmp.Compare(math.Round(a.short), math.Round(b.short)),
 			cmp.Compare(math.Round(a.long), math.Round(b.long)), cmp.Compare(a.parts[0], b.parts[0]))
 	})
 	return out
+}
+
+// settings gives a stick's settings without their signs, the larger first, in
+// steps that no cut shows.
+func (t stick) settings() []float64 {
+	l, r := math.Round(math.Abs(t.lies[0].left)/alike), math.Round(math.Abs(t.lies[0].right)/alike)
+	return []float64{max(l, r), min(l, r)}
 }
 
 // ranks gives every part its place in bench order.

@@ -43,9 +43,13 @@ func lengths(in *Instance) Proof {
 // waste into one offcut. The boards stay as they are otherwise.
 func Gather(supplies []Supply, plan []Cut) []Cut {
 	g := gatherer{}
+	rel := make([]relaxed, len(supplies))
+	for k, u := range supplies {
+		rel[k] = u.Plan.relax()
+	}
 	for _, c := range plan {
 		for range c.Boards {
-			g.boards = append(g.boards, gathered{supplies[c.Supply].Plan, c.Supply, c.Pattern})
+			g.boards = append(g.boards, gathered{supplies[c.Supply].Plan, &rel[c.Supply], c.Supply, c.Pattern})
 		}
 	}
 	if len(g.boards) < 2 || len(g.boards) > mostGathered {
@@ -73,11 +77,26 @@ const mostGathered = 400
 // A gathered is one board.
 type gathered struct {
 	in      *Instance
+	rel     *relaxed
 	supply  int
 	pattern Pattern
 }
 
 func (b gathered) left() int64 { return b.in.Room - b.in.Used(b.pattern) }
+
+// takes says whether a part of kind k might go on the board in place of one of
+// another kind, or of none when that is negative: by widths alone, which is
+// quick.
+func (b gathered) takes(k, off int) bool {
+	room := b.rel.room - b.rel.out[b.in.start()] - b.rel.width[k]
+	if off >= 0 {
+		room += b.rel.width[off]
+	}
+	for _, it := range b.pattern {
+		room -= b.rel.width[it.Kind] * int64(it.N)
+	}
+	return room >= 0
+}
 
 // A gatherer empties boards[0].
 type gatherer struct{ boards []gathered }
@@ -92,9 +111,11 @@ func (g *gatherer) once() bool {
 			continue
 		}
 		for i, b := range g.boards[1:] {
-			if more := b.pattern.with(it.Kind, 1); b.in.Fits(more) && first.in.Used(less) < used {
-				g.boards[0].pattern, g.boards[i+1].pattern = less, more
-				return true
+			if b.takes(it.Kind, -1) {
+				if more := b.pattern.with(it.Kind, 1); b.in.Fits(more) && first.in.Used(less) < used {
+					g.boards[0].pattern, g.boards[i+1].pattern = less, more
+					return true
+				}
 			}
 			if g.swap(i+1, it.Kind, less, used) {
 				return true
@@ -108,7 +129,7 @@ func (g *gatherer) once() bool {
 func (g *gatherer) swap(i, k int, less Pattern, used int64) bool {
 	in, other := g.boards[0].in, g.boards[i].in
 	for _, it := range g.boards[i].pattern {
-		if in.Kinds[it.Kind].Length >= in.Kinds[k].Length {
+		if in.Kinds[it.Kind].Length >= in.Kinds[k].Length || !g.boards[i].takes(k, it.Kind) {
 			continue
 		}
 		there, here := g.boards[i].pattern.with(it.Kind, -1).with(k, 1), less.with(it.Kind, 1)

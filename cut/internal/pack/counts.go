@@ -18,6 +18,7 @@ type counter struct {
 	weight int64   // of best, or that which it must be under
 	all    [][]int // every one, when they are asked for
 	each   bool
+	met    bool // best weighs no more than is known to be least
 	work   int64
 	limit  int64
 }
@@ -109,6 +110,9 @@ func (c *counter) from(i int, weight int64, rest []int64) bool {
 	if c.work > c.limit {
 		return false
 	}
+	if c.met {
+		return true
+	}
 	if float64(weight)+c.atLeast(i, rest) >= float64(c.weight) {
 		return true
 	}
@@ -121,6 +125,7 @@ func (c *counter) from(i int, weight int64, rest []int64) bool {
 			return len(c.all) < mostEach
 		}
 		c.best, c.weight = slices.Clone(c.counts), weight
+		c.met = weight <= c.s.bound && len(c.s.skipped) == 0
 		return true
 	}
 	k := c.order[i]

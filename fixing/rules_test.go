@@ -98,7 +98,7 @@ func TestNoFastenerBreaksARule(t *testing.T) {
 		}
 		checkApart(t, l, r, p)
 	})
-	if fixed < 500 {
+	if fixed < 500 && !testing.Short() { // rapid draws a fifth of the jobs with -short
 		t.Errorf("only %d fasteners were looked at", fixed)
 	}
 }

@@ -203,7 +203,7 @@ func TestChosenSideIsSeenLeast(t *testing.T) {
 			}
 		}
 	})
-	if tried < 150 {
+	if tried < 150 && !testing.Short() { // rapid draws a fifth of the jobs with -short
 		t.Errorf("only %d sides were tried", tried)
 	}
 }

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 
 	"bowerwright/assume"
@@ -398,7 +399,15 @@ func (r *reader) inUnit(n *node, text, name string) (float64, bool) {
 		return l.In(u), r.quantity(badLength, n, 0, err)
 	case name == "%":
 		return r.share(n)
+	case name == "deg":
+		a, err := unit.ParseAngle(text)
+		return exactly(a.Degrees()), r.quantity(badAngle, n, 0, err)
 	}
-	a, err := unit.ParseAngle(text)
-	return exactly(a.Degrees()), r.quantity(badAngle, n, 0, err)
+	figures := strings.TrimSpace(strings.TrimSuffix(text, name))
+	x, err := strconv.ParseFloat(figures, 64)
+	if err != nil || strings.Trim(figures, "-.0123456789") != "" {
+		r.bad(badNumber, n, fmt.Sprintf("%q is no number of %s", text, name), "write a number, such as 10 or 10 "+name)
+		return 0, false
+	}
+	return x, true
 }

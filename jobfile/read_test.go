@@ -3,6 +3,7 @@ package jobfile
 import (
 	"bytes"
 	"context"
+	"math"
 	"os"
 	"path/filepath"
 	"reflect"
@@ -467,5 +468,21 @@ func TestShowFollowsTheLengths(t *testing.T) {
 		if snags.Stops() || s.Show != want {
 			t.Errorf("%s: shown %s, want %s; %v", side, s.Show, want, snags)
 		}
+	}
+}
+
+// Assumptions are read in the unit they are listed with, named or not.
+func TestAssumptionUnits(t *testing.T) {
+	for text, want := range map[string]float64{
+		"saw.hold: 200 mm": 200 / 25.4, "saw.hold: 9": 9, "saw.error: 0.5 deg": 0.5, "board.moisture: 14 %": 14,
+		"glue.open: 8 min": 8, "glue.open: 8": 8,
+	} {
+		s, _, snags := Read([]byte(lay+"assume: {"+text+"}\n"), "j", nil, "")
+		if snags.Stops() || len(s.Assume) != 1 || math.Abs(s.Assume[0].Value-want) > 1e-9 {
+			t.Errorf("%s: %+v %v", text, s.Assume, snags)
+		}
+	}
+	if _, _, snags := Read([]byte(lay+"assume: {glue.open: 8 hours}\n"), "j", nil, ""); len(snags) != 1 || snags[0].Code != "bad-number" {
+		t.Errorf("%+v", snags)
 	}
 }

@@ -60,7 +60,7 @@ type ProofKind string
 // The kinds of proof.
 const (
 	Multipliers ProofKind = "multipliers"           // one ruling by worths
-	Tree        ProofKind = "multipliers by counts" // several: each rules other counts of boards out
+	ByCounts    ProofKind = "multipliers by counts" // several: each rules other counts of boards out
 	Cover       ProofKind = "multipliers and cover" // with counts whose patterns are listed anew
 	NoProof     ProofKind = "none"                  // the bound says nothing
 )

@@ -230,7 +230,7 @@ func (y *yard) proof(bound int64, rulings []pack.Ruling) Proof {
 	}
 	p := Proof{Kind: Multipliers}
 	if len(rulings) > 1 {
-		p.Kind = Tree
+		p.Kind = ByCounts
 	}
 	for _, r := range rulings {
 		out := Ruling{V: make([]int64, len(y.o.Parts)), Z: slices.Clone(r.Most), Counts: slices.Clone(r.Counts)}

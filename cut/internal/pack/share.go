@@ -129,9 +129,10 @@ func (p *program) more(cells int) bool {
 	return any
 }
 
-// above gives the value over which a pattern of supply k saves something.
+// above gives the value over which a pattern of supply k saves something, no
+// more than no pattern has.
 func (p *program) above(k int, board float64) int64 {
-	return int64(max(p.costs[k]-p.price[len(p.was)+k], 0) * board * (1 + enough))
+	return int64(min(max(p.costs[k]-p.price[len(p.was)+k], 0)*board*(1+enough), never))
 }
 
 // find looks for the patterns of supply k of the most value.
@@ -162,7 +163,7 @@ func (p *program) ruling() *Ruling {
 		pr.limit = p.s.limit - p.s.work
 		above := int64(0)
 		if p.boards[k] > 0 {
-			above = p.above(k, board)
+			above = min(p.above(k, board), worth(value, p.s.need))
 		}
 		f := pr.search(value, above, 0)
 		p.s.work += pr.work

@@ -103,7 +103,7 @@ func (o *Order) turnsRound(b Board, ts []stretch) bool {
 	q := o.place(parts, t)
 	last := q.Parts[len(parts)-1]
 	end := last.End + math.Abs(last.RightSlope)/2
-	held := last.Held.What == NoCut || last.Held.What == TheBoard && last.Held.Short >= o.Hold.MM()-float64(slip)/1e6
+	held := last.Held.What == NoCut || q.Offcut+t.trimFar >= o.Hold
 	return end <= (t.length-t.trimFar).MM()+float64(slip)/1e6 && held
 }
 

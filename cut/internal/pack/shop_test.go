@@ -5,7 +5,6 @@ import (
 	"slices"
 	"strings"
 	"testing"
-	"time"
 )
 
 // A shop instance is plain lengths over several priced boards, with its least
@@ -58,10 +57,7 @@ func parseShop(t testing.TB, line string) shopInstance {
 func TestShop72(t *testing.T) {
 	for _, line := range lines(t, "shop72", "", 1) {
 		c := parseShop(t, line)
-		start := time.Now()
 		r := Share(bg, c.supplies, budget)
-		took := time.Since(start)
-		t.Logf("%-36s %7d %7d want %7d rulings %3d work %9d %v", c.name, r.Weight, r.Bound, c.least, len(r.Rulings), r.Work, took.Round(10*time.Microsecond))
 		if r.None || r.Weight != c.least || r.Bound != c.least {
 			t.Errorf("%s: %d, bound %d; least %d", c.name, r.Weight, r.Bound, c.least)
 		}

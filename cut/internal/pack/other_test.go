@@ -205,7 +205,7 @@ func cbc(t *testing.T, command string, supplies []Supply) (weight, bound float64
 	if math.IsNaN(bound) {
 		bound = weight
 	}
-	return weight, bound, !math.IsNaN(weight), bytes.Contains(out, []byte("infeasible"))
+	return weight, bound, !math.IsNaN(weight), regexp.MustCompile(`Problem (is|proven) infeasible`).Match(out)
 }
 
 // Over several lengths CBC's bound and ours never pass the other's plan, by a
@@ -239,7 +239,7 @@ func TestAgainstCBC(t *testing.T) {
 		}
 	}
 	t.Logf("%d rounds: %d solved by both, %d without a plan", rounds, same, short)
-	if same < rounds/2 {
+	if same+short < rounds*9/10 {
 		t.Errorf("CBC solved %d of %d", same, rounds)
 	}
 }

@@ -214,7 +214,7 @@ func TestCovered(t *testing.T) {
 		t.Error("known after a step")
 	}
 	for n, says := range map[int]string{2: "", 3: "a plan of [3] boards may exist"} {
-		j := judge{y: plain(s), parts: parts, effort: Effort}
+		j := judge{y: plain(s), parts: parts, effort: Effort, seen: map[string]ruling{}}
 		_, ok := j.rulings([]Ruling{{V: []int64{1, 1}, Z: []int64{4}, Counts: []int{n}}})
 		if ok != (says == "") {
 			t.Errorf("%d boards: %v", n, ok)

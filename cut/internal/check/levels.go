@@ -18,7 +18,7 @@ const offcutSlip = 2 * slip
 // Levels gives what is wrong with what a plan says of itself, and which of its
 // proofs could be followed.
 func Levels(y Yard, parts []Part, claim Claim, effort int) (faults []Fault, done Followed) {
-	j := &judge{y: y, parts: parts, effort: effort}
+	j := &judge{y: y, parts: parts, effort: effort, seen: map[string]ruling{}}
 	if area := y.areaBound(parts); area != claim.AreaBound {
 		j.wrong("by length alone it is %d boards, not %d", area, claim.AreaBound)
 	}
@@ -56,6 +56,7 @@ type judge struct {
 	parts  []Part
 	effort int
 	faults []Fault
+	seen   map[string]ruling // that were looked over
 }
 
 func (j *judge) wrong(format string, args ...any) {
@@ -115,39 +116,50 @@ func (j *judge) follow(name string, l Level, b budget) bool {
 	return known && c.found == nil
 }
 
-// rulings looks rulings over; those that cannot be followed are an end.
+// rulings looks rulings over, each once; one that cannot be followed is an end.
 func (j *judge) rulings(list []Ruling) (out []ruling, ok bool) {
 	for _, r := range list {
-		if len(r.V) != len(j.parts) || len(r.Z) != len(j.y.stretches) || r.Counts != nil && len(r.Counts) != len(r.Z) {
-			j.wrong("a ruling of %d parts and %d lengths of timber, there are %d and %d", len(r.V), len(r.Z), len(j.parts), len(j.y.stretches))
-			return nil, false
-		}
-		u := ruling{Ruling: r}
-		for i, p := range j.parts {
-			if r.V[i] < 0 {
-				j.wrong("a part of negative worth")
+		key := fmt.Sprint(r)
+		u, seen := j.seen[key]
+		if !seen {
+			if u, ok = j.ruling(r); !ok {
 				return nil, false
 			}
-			u.total += r.V[i] * int64(p.Count)
-		}
-		for k, t := range j.y.stretches {
-			b := newBench(t.Stock, j.parts, r.V)
-			b.effort = &j.effort
-			u.benches = append(u.benches, b)
-			switch over, known := b.exceeds(r.Z[k]); {
-			case !known:
-				return nil, false
-			case over:
-				j.wrong("a board can hold more than the proof allows")
-				return nil, false
-			}
-		}
-		if !j.covers(u) {
-			return nil, false
+			j.seen[key] = u
 		}
 		out = append(out, u)
 	}
 	return out, true
+}
+
+// ruling looks a ruling over: it speaks of these parts and boards, and no board
+// holds more than it says.
+func (j *judge) ruling(r Ruling) (u ruling, ok bool) {
+	if len(r.V) != len(j.parts) || len(r.Z) != len(j.y.stretches) || r.Counts != nil && len(r.Counts) != len(r.Z) {
+		j.wrong("a ruling of %d parts and %d lengths of timber, there are %d and %d", len(r.V), len(r.Z), len(j.parts), len(j.y.stretches))
+		return u, false
+	}
+	u.Ruling = r
+	for i, p := range j.parts {
+		if r.V[i] < 0 {
+			j.wrong("a part of negative worth")
+			return u, false
+		}
+		u.total += r.V[i] * int64(p.Count)
+	}
+	for k, t := range j.y.stretches {
+		b := newBench(t.Stock, j.parts, r.V)
+		b.effort = &j.effort
+		u.benches = append(u.benches, b)
+		over, known := b.exceeds(r.Z[k])
+		if over {
+			j.wrong("a board can hold more than the proof allows")
+		}
+		if over || !known {
+			return u, false
+		}
+	}
+	return u, j.covers(u)
 }
 
 // covers says whether what a ruling says of its counts is so.

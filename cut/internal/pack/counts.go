@@ -18,6 +18,7 @@ type counter struct {
 	weight int64   // of best, or that which it must be under
 	all    [][]int // every one, when they are asked for
 	each   bool
+	spread int  // boards that may still be of other supplies than the last
 	met    bool // best weighs no more than is known to be least
 	work   int64
 	limit  int64
@@ -32,9 +33,26 @@ const mostCounted = 5_000_000
 // gave up.
 func (s *sharer) least(under int64) (counts []int, weight int64, sure bool) {
 	c := s.counter(under)
-	sure = c.from(0, 0, c.lacking())
+	for _, c.spread = range spreads {
+		sure = c.from(0, 0, c.lacking())
+		if c.met {
+			break
+		}
+	}
 	s.work += c.work
 	return c.best, c.weight, sure
+}
+
+// spreads are how many boards may be of supplies that weigh much for their
+// worth, search after search: light counts are mostly found with few, and then
+// little is left to look at.
+var spreads = []int{4, 32, math.MaxInt}
+
+// floor gives a weight that no ruling lets boards stay under, were they
+// divisible: what is known when nothing else is.
+func (s *sharer) floor() int64 {
+	c := s.counter(never)
+	return int64(math.Ceil(min(c.atLeast(0, c.lacking()), float64(c.weight))))
 }
 
 // mostEach is the number of counts that are looked at one by one.
@@ -44,7 +62,7 @@ const mostEach = 64
 // weight is left.
 func (s *sharer) each(weight int64) (counts [][]int, sure bool) {
 	c := s.counter(weight + 1)
-	c.each = true
+	c.each, c.spread = true, math.MaxInt
 	sure = c.from(0, 0, c.lacking())
 	s.work += c.work
 	return c.all, sure && len(c.all) < mostEach
@@ -129,17 +147,27 @@ func (c *counter) from(i int, weight int64, rest []int64) bool {
 		return true
 	}
 	k := c.order[i]
-	w, from := c.s.supplies[k].Weight, 0
-	if i == len(c.order)-1 {
+	w, from, to := c.s.supplies[k].Weight, 0, c.s.supplies[k].Limit
+	last := i == len(c.order)-1
+	if last {
 		from = c.enough(k, rest)
+	} else {
+		to = min(to, c.spread)
 	}
 	next := make([]int64, len(rest))
-	for n := from; n <= c.s.supplies[k].Limit && weight+w*int64(n) < c.weight; n++ {
+	for n := from; n <= to && weight+w*int64(n) < c.weight; n++ {
 		c.counts[k] = n
+		if !last {
+			c.spread -= n
+		}
 		for j, l := range rest {
 			next[j] = lack(l, c.s.rulings[j].Most[k], n)
 		}
-		if !c.from(i+1, weight+w*int64(n), next) {
+		sure := c.from(i+1, weight+w*int64(n), next)
+		if !last {
+			c.spread += n
+		}
+		if !sure {
 			return false
 		}
 	}

@@ -190,8 +190,12 @@ func (s *sharer) root() {
 	for _, c := range s.plan {
 		s.keep(c.Supply, c.Pattern)
 	}
+	// Half of the work is kept: prices that are not the best make a ruling too.
+	limit := s.limit
+	s.limit -= (s.limit - s.work) / 2
 	p := s.program(s.need, s.limits(), costs, 50)
 	p.generate(false, true)
+	s.limit = limit
 	if r := p.ruling(); r != nil {
 		s.rulings = append([]Ruling{*r}, s.rulings...)
 	}

@@ -73,6 +73,7 @@ func Share(ctx context.Context, supplies []Supply, work int64) Sharing {
 	s := newSharer(ctx, supplies, work)
 	s.offer(s.greedy(s.need, s.limits()))
 	s.root()
+	s.bound = s.floor()
 	short := s.search()
 	return Sharing{Plan: s.plan, Weight: s.weight, Bound: s.bound, Rulings: s.rulings, None: !s.found, Short: short,
 		CutShort: ctx.Err() != nil, Work: s.work}
@@ -92,6 +93,9 @@ func (s *sharer) search() (short bool) {
 	for !s.spent() && len(s.skipped) < mostSkipped {
 		counts, weight, sure := s.least(s.target())
 		if !sure {
+			if counts != nil { // better than what is had, if not known to be best
+				s.settle(counts)
+			}
 			return false
 		}
 		if counts == nil {
@@ -101,7 +105,7 @@ func (s *sharer) search() (short bool) {
 			return !s.found && len(s.skipped) == 0
 		}
 		if len(s.skipped) == 0 {
-			s.bound = weight
+			s.bound = max(s.bound, weight)
 		}
 		s.settle(counts)
 	}

@@ -92,9 +92,13 @@ func singles(o Order) []int {
 			all = append(all, i)
 		}
 	}
-	key := func(i int) [2]float64 {
+	key := func(i int) [4]float64 {
 		f := facesOf(o, o.Parts[i], false, false)
-		return [2]float64{math.Round(f.short() * 1e5), math.Round(math.Max(f.br-f.bl, f.tr-f.tl) * 1e5)}
+		l, r := 0.0, 0.0
+		if o.BySetting {
+			l, r = math.Round(math.Abs(float64(o.Parts[i].Left))*1e6), math.Round(math.Abs(float64(o.Parts[i].Right))*1e6)
+		}
+		return [4]float64{math.Max(l, r), math.Min(l, r), math.Round(f.short() * 1e5), math.Round(math.Max(f.br-f.bl, f.tr-f.tl) * 1e5)}
 	}
 	slices.SortStableFunc(all, func(a, b int) int {
 		x, y := key(a), key(b)

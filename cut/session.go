@@ -117,11 +117,15 @@ type Choice struct {
 	Rough   []bool // by part
 }
 
+// Settings gives how often stop and saw are set, together.
+func (s Session) Settings() int { return s.StopSettings + s.SawSettings }
+
 // A Choices is an order cut for the fewest boards at least cost, as it is; with
 // the parts of a board in the order of their saw settings; and for the fewest
-// changes. In the last all parts with two unlike ends are cut square to rough
-// lengths, which share no mitres, and all ends of one setting are then trimmed
-// together. Err tells why a way is not open.
+// changes, which is one of those two or a third way, whichever sets stop and
+// saw least often. In the third all parts with two unlike ends are cut square to
+// rough lengths, which share no mitres, and all ends of one setting are then
+// trimmed together. An Err tells why a way is not open.
 type Choices struct {
 	AsIs, BySetting, FewestChanges Choice
 	BySettingErr, ChangesErr       error
@@ -140,8 +144,18 @@ func Choose(ctx context.Context, o Order, s Settings) (c Choices, err error) {
 	if c.ChangesErr == nil {
 		c.FewestChanges.Session.trim(o, which)
 	}
+	if c.BySettingErr == nil && (c.ChangesErr != nil || !c.FewestChanges.changesLess(c.BySetting)) {
+		c.FewestChanges = c.BySetting
+	}
+	if c.FewestChanges.Plan.Boards == nil || !c.FewestChanges.changesLess(c.AsIs) {
+		c.FewestChanges = c.AsIs
+	}
 	return c, nil
 }
+
+// changesLess says whether stop and saw are set less often than in another
+// choice.
+func (c Choice) changesLess(d Choice) bool { return c.Session.Settings() < d.Session.Settings() }
 
 func choice(ctx context.Context, o Order, s Settings, rough []bool) (Choice, error) {
 	p, err := Solve(ctx, o, s)

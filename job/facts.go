@@ -206,6 +206,7 @@ func (p *planner) parts(k *shape) []PartFacts {
 			facts.MirrorOf = mark(q.MirrorOf)
 		}
 		if q.Part.Fitted {
+			facts.InsideLength, facts.Tip = p.fitted(q.Part.Inside), p.fitted(q.Part.TipToTip)
 			facts.Outside, facts.LongPoint, facts.ShortPoint = p.fitted(q.Part.Outside.MM()), p.fitted(q.Part.LongPoint()), p.fitted(q.Part.ShortPoint())
 		}
 		p.wayOut(k, sawing, &facts)
@@ -346,25 +347,86 @@ func (p *planner) meetings() {
 		near := NearFacts{Frames: p.pair(m.Frames), Distance: p.w.fine(m.Distance), At: p.w.xy(m.At)}
 		p.result.Near = append(p.result.Near, near)
 		p.note("near-miss", "layout."+l.Frames[m.Frames[1]].ID,
-			fmt.Sprintf("%s and %s nearly meet: %s apart", near.Frames[0], near.Frames[1], p.w.text(near.Distance)),
+			fmt.Sprintf("%s and %s nearly meet: %s apart", p.named(m.Frames[0]), p.named(m.Frames[1]), p.w.text(near.Distance)),
 			"Close the gap or leave more than "+p.w.text(p.w.fine(p.set.near.MM()))+".")
 	}
 	if len(l.Groups) > 1 {
 		p.note("groups", "layout", fmt.Sprintf("no seam joins the frames into one piece: there are %d groups", len(l.Groups)),
 			"Lay a side of one against a side of another, or treat them as separate set pieces.")
+		p.hangingGroups()
 	}
+}
+
+// hangingGroups names groups of frames that nothing carries.
+func (p *planner) hangingGroups() {
+	carried := standing(p.built)
+	for _, t := range p.built.Tips {
+		carried[t.Frame] = true
+	}
+	for _, g := range p.built.Groups {
+		stands := slices.ContainsFunc(g, func(i int) bool { return carried[i] })
+		if !stands {
+			var names []string
+			for _, i := range g {
+				names = append(names, p.named(i))
+			}
+			p.note("hanging", "layout."+p.built.Frames[g[0]].ID, "nothing carries "+strings.Join(names, ", "),
+				"Lay a side against a frame that stands, or put it on the floor.")
+		}
+	}
+}
+
+// named is a frame's label, with its id in the job file where that differs.
+func (p *planner) named(i int) string {
+	if id := p.built.Frames[i].ID; id != p.labels[i] {
+		return p.labels[i] + " (" + id + " in the job file)"
+	}
+	return p.labels[i]
 }
 
 func (p *planner) pair(f [2]int) [2]string { return [2]string{p.labels[f[0]], p.labels[f[1]]} }
 
 func (p *planner) openings() {
+	var arches []int
+	for i, f := range p.built.Frames {
+		if f.Open {
+			arches = append(arches, i)
+		}
+	}
 	for _, c := range p.built.Clear {
 		if c.Height >= p.built.Height {
 			continue // above the set piece there is nothing to pass
 		}
-		p.result.Openings = append(p.result.Openings, OpeningFacts{Height: p.w.whole(c.Height), Clear: p.w.looked(c.Width()),
-			From: micro(c.Left), To: micro(c.Right), Bounded: c.Found})
+		if len(arches) == 0 {
+			p.opening(c.Height, c.Left, c.Right, c.Found, fmt.Sprintf("the widest there is, from %s to %s from the left end",
+				p.w.text(p.w.looked(c.Left)), p.w.text(p.w.looked(c.Right))))
+		}
+		for _, i := range arches {
+			p.through(c, i)
+		}
 	}
+}
+
+// through is the clear width of an arch at a height: the stretch free of boards
+// round its middle. Above the arch there is none.
+func (p *planner) through(c layout.Clear, frame int) {
+	f := p.built.Frames[frame]
+	if c.Height >= f.Box.Max.Y {
+		return
+	}
+	middle := (f.Box.Min.X + f.Box.Max.X) / 2
+	for _, i := range c.All {
+		if i.From < middle && middle < i.To {
+			p.opening(c.Height, i.From, i.To, true, "through "+p.labels[frame])
+			return
+		}
+	}
+	p.opening(c.Height, 0, 0, false, "through "+p.labels[frame])
+}
+
+func (p *planner) opening(height, from, to float64, found bool, where string) {
+	p.result.Openings = append(p.result.Openings, OpeningFacts{Height: p.w.whole(height), Clear: p.w.looked(to - from),
+		From: micro(from), To: micro(to), Bounded: found, Where: where})
 }
 
 // moved lists the frames whose place is not where the asked sizes put it.
@@ -397,7 +459,12 @@ func (p *planner) overall() {
 	}
 	stands, length := standing(l), 0.0
 	for _, s := range l.Standing {
-		length += s.To - s.From
+		if p.kinds[p.kindAt[l.Frames[s.Frame].Kind]].round == nil { // a circle stands on a line
+			length += s.To - s.From
+		}
+	}
+	for _, f := range l.Feet {
+		length += f.To - f.From
 	}
 	o.StandingLength = p.w.looked(length)
 	for _, f := range p.result.Frames {

@@ -248,6 +248,7 @@ type OpeningFacts struct {
 	From    float64 `json:"from_mm"`
 	To      float64 `json:"to_mm"`
 	Bounded bool    `json:"bounded"` // there is a board on both sides
+	Where   string  `json:"where"`   // in words: through which arch, or between what
 }
 
 // MovedFacts say how far a frame sits from where the asked sizes put it.

@@ -26,8 +26,8 @@ func (s Saw) reachGiven() bool {
 	return s.SwingLeft != 0 || s.SwingRight != 0 || s.TiltLeft != 0 || s.TiltRight != 0 || len(s.Takes) > 0
 }
 
-// sawRecord is the user's saw; without one, a common saw's reach is assumed so
-// that steep ends are flagged before the timber is bought.
+// sawRecord is the user's saw; what it does not tell of its reach is a common
+// saw's, so that steep ends are flagged before the timber is bought.
 func (p *planner) sawRecord() frame.Saw {
 	s := p.spec.Saw
 	saw := frame.Saw{
@@ -40,10 +40,15 @@ func (p *planner) sawRecord() frame.Saw {
 	for _, t := range s.Takes {
 		saw.Takes = append(saw.Takes, frame.Capacity(t))
 	}
-	if !s.reachGiven() {
+	// A reach that is not told is assumed, so that telling one of the two never
+	// takes a caution away.
+	if saw.SwingLeft == 0 && saw.SwingRight == 0 {
 		swing := unit.FromDegrees(p.book.Get(assume.Swing).Value)
+		saw.SwingLeft, saw.SwingRight = swing, swing
+	}
+	if saw.TiltLeft == 0 && saw.TiltRight == 0 {
 		tilt := unit.FromDegrees(p.book.Get(assume.Tilt).Value)
-		saw.SwingLeft, saw.SwingRight, saw.TiltLeft, saw.TiltRight = swing, swing, tilt, tilt
+		saw.TiltLeft, saw.TiltRight = tilt, tilt
 	}
 	return saw
 }

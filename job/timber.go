@@ -250,6 +250,9 @@ func (p *planner) stops(s stack, o cut.Order) []StopFacts {
 			f.First, f.Second, f.Way = p.w.angle(0), p.w.angle(0), "square to rough length"
 		}
 		f.Short = p.w.cut(short(q))
+		if q.part.Fitted && q.sawing.Rough == 0 {
+			f.Short = p.fitted(short(q))
+		}
 		f.LongEnough = short(q) >= p.set.hold.MM()
 		f.Held = p.heldText(f)
 		out = append(out, f)

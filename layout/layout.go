@@ -250,6 +250,7 @@ type Clear struct {
 	Height      float64
 	Found       bool
 	Left, Right float64
+	All         []geom.Interval // every stretch at this height, left to right
 }
 
 // Width of the stretch in mm, 0 when there is none.

@@ -106,6 +106,9 @@ func (l *Layout) clearAt(height float64) Clear {
 	wood := l.woodAt(height + lineAbove)
 	for i := 1; i < len(wood); i++ {
 		left, right := wood[i-1].To, wood[i].From
+		if right-left > narrowest {
+			c.All = append(c.All, geom.Interval{From: left, To: right})
+		}
 		if right-left > max(c.Width()+sameSpot, narrowest) {
 			c.Found, c.Left, c.Right = true, left, right
 		}

@@ -53,6 +53,9 @@ func (l *Layout) flipFloor(front Layout) {
 		if c.Found {
 			c.Left, c.Right = w-c.Right, w-c.Left
 		}
+		all := each(c.All, func(i geom.Interval) geom.Interval { return geom.Interval{From: w - i.To, To: w - i.From} })
+		slices.Reverse(all)
+		c.All = all
 		return c
 	})
 }

@@ -25,7 +25,7 @@ func benchCard(b *book, r job.Result, k job.KindFacts) {
 	if len(ts) == 0 {
 		return
 	}
-	t, _ := timberOf(r, k.Timber)
+	t, _ := timberOf(r, k)
 	p := paper{title: k.Letter + ", " + k.Title, balance: true, entry: cardEntry + k.Letter + ", " + k.Title,
 		right: [2]string{"Bench card, make " + itoa(k.Make), stockWords(r, k, t)}}
 	p.blocks = card(r, k, ts)
@@ -190,7 +190,7 @@ func one(ts []task) bool {
 // tasks are a kind's parts in bench order, shortest stop first, as the timber's
 // stops stand; a part without a stop comes last.
 func tasks(r job.Result, k job.KindFacts) []task {
-	t, _ := timberOf(r, k.Timber)
+	t, _ := timberOf(r, k)
 	var ts []task
 	done := map[string]bool{}
 	for _, s := range t.Stops {

@@ -193,7 +193,7 @@ func TestCardOrder(t *testing.T) {
 	r := gateway().result()
 	for _, k := range r.Kinds {
 		last := -1
-		tm, _ := timberOf(r, k.Timber)
+		tm, _ := timberOf(r, k)
 		for _, x := range tasks(r, k) {
 			at := -1
 			for i, s := range tm.Stops {

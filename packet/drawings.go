@@ -145,10 +145,10 @@ func frameList(r job.Result) section {
 		if !f.Stands && f.Lowest.MM > onFloor {
 			low = first(r.Job, f.Lowest)
 		}
-		rows = append(rows, []cell{quiet(itoa(f.Number)), strong(f.Label), quiet(low)})
+		rows = append(rows, []cell{strong(f.Label), quiet(f.ID), quiet(low)})
 	}
-	cols := []column{{"", 6, false}, {"frame", 12, false}, {"over floor", 18.5, false}}
-	return section{heading("Frames, as one reads from the front", "", ""), columnsOf(4, cols, rows)}
+	cols := []column{{"frame", 12, false}, {"job file", 20, false}, {"over floor", 20.5, false}}
+	return section{heading("Frames, as one reads from the front", "with their ids in the job file", ""), columnsOf(3, cols, rows)}
 }
 
 // seamList is every seam: its frames and their sides, and how long they touch.

@@ -77,9 +77,11 @@ func kindOf(r job.Result, name string) (job.KindFacts, bool) {
 	return job.KindFacts{}, false
 }
 
-func timberOf(r job.Result, name string) (job.TimberFacts, bool) {
+// timberOf finds the boards of a kind: one timber may be laid on edge in some
+// frames and flat in others, and each way has boards and stops of its own.
+func timberOf(r job.Result, k job.KindFacts) (job.TimberFacts, bool) {
 	for _, t := range r.Timber {
-		if t.Name == name {
+		if t.Name == k.Timber && t.Laid == k.Laid {
 			return t, true
 		}
 	}

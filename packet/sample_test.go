@@ -192,8 +192,10 @@ func (s sampleJob) result() job.Result {
 		r.Kinds = append(r.Kinds, s.kindFacts(k, string(rune('B'+i)), &r))
 	}
 	for i := range s.timbers {
-		if t, ok := s.timberFacts(i, r); ok {
-			r.Timber = append(r.Timber, t)
+		for _, laid := range []string{"on edge", "flat"} {
+			if t, ok := s.timberFacts(i, laid, r); ok {
+				r.Timber = append(r.Timber, t)
+			}
 		}
 	}
 	r.Seams = sampleSeams(r.Frames)
@@ -326,21 +328,21 @@ func sampleEnd(a float64) job.EndFacts {
 	return e
 }
 
-// timberFacts saws the parts of one timber, longest first into the first board
+// timberFacts saws the parts of one timber laid one way, longest first into the first board
 // that has room, and each board shortest first.
-func (s sampleJob) timberFacts(ti int, r job.Result) (job.TimberFacts, bool) {
+func (s sampleJob) timberFacts(ti int, laid string, r job.Result) (job.TimberFacts, bool) {
 	t := s.timbers[ti]
 	f := job.TimberFacts{Name: t.name, Size: t.size, Thickness: sawnSize(t.thickness), Width: sawnSize(t.width),
-		Length: sawnSize(t.length), Species: "pine", Moisture: 12, Density: 450, Laid: "on edge", Turning: true,
+		Length: sawnSize(t.length), Species: "pine", Moisture: 12, Density: 450, Laid: laid, Turning: true,
 		Kerf: fineSize(sampleKerf), TrimFirst: sawnSize(0), TrimFar: sawnSize(0), Hold: sawnSize(sampleHold),
 		Price: "$4.49", Currency: "USD", ProofKind: "multipliers", Proved: true, Rechecked: true, Used: 0.93}
 	var parts []job.PartFacts
 	depth := t.thickness
 	for _, k := range r.Kinds {
-		if k.Timber != t.name {
+		if k.Timber != t.name || k.Laid != laid {
 			continue
 		}
-		f.Laid, depth = k.Laid, k.Depth.MM
+		depth = k.Depth.MM
 		parts = append(parts, k.Parts...)
 	}
 	if len(parts) == 0 {
@@ -524,8 +526,8 @@ func sampleRest(r *job.Result) {
 	r.Banner = "Not checked yet: whether it stands, how it is lifted, and fire. Do not put it up before a person who may judge that has looked at it."
 	r.Saw = job.SawFacts{Name: "10 in sliding mitre saw", Given: true, From: "shop file", Scale: "across", Stop: "left", Kerf: fineSize(sampleKerf)}
 	r.Openings = []job.OpeningFacts{
-		{Height: overallSize(0), Clear: overallSize(812), From: 100, To: 912, Bounded: true},
-		{Height: overallSize(914.4), Clear: overallSize(1200), From: 100, To: 1300, Bounded: true},
+		{Height: overallSize(0), Clear: overallSize(812), From: 100, To: 912, Bounded: true, Where: "boards on both sides"},
+		{Height: overallSize(914.4), Clear: overallSize(1200), From: 100, To: 1300, Bounded: true, Where: "boards on both sides"},
 	}
 	r.Moved = []job.MovedFacts{{Frame: r.Frames[0].Label, By: fineSize(1.2), Right: fineSize(-0.7), Up: fineSize(0.9)}}
 	r.Tests = []job.TestCorner{{Kind: r.Kinds[0].Name, Setting: sampleAngle(30), Arms: sawnSize(365.125),

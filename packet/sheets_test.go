@@ -174,7 +174,7 @@ func TestSizesSayAskedAndBuilt(t *testing.T) {
 		mustSay(t, lines, want)
 	}
 	r.Openings[1].Bounded = false
-	mustSay(t, says(Build(r, made)), "open at one side or more")
+	mustSay(t, says(Build(r, made)), "no opening between boards")
 }
 
 // TestEmptyListsLeaveNoHeadings.

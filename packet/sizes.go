@@ -210,17 +210,17 @@ func moved(r job.Result) section {
 func openings(r job.Result) section {
 	var rows [][]cell
 	for _, o := range r.Openings {
-		between := "boards on both sides"
 		if !o.Bounded {
-			between = "open at one side or more"
+			rows = append(rows, []cell{smallPair(r, o.Height), quiet("–"), small("no opening between boards at this height")})
+			continue
 		}
-		rows = append(rows, []cell{smallPair(r, o.Height), smallPair(r, o.Clear), small(between)})
+		rows = append(rows, []cell{smallPair(r, o.Height), smallPair(r, o.Clear), small(o.Where)})
 	}
 	if rows == nil {
 		return nil
 	}
 	cols := []column{{"over the floor", 40, true}, {"clear width", 40, true}, {"", 95, false}}
-	return append(section{heading("Widest clear opening", "between bare boards: dressing takes from it", "")}, table(0, cols, rows)...)
+	return append(section{heading("Clear width of the opening", "between bare boards: dressing takes from it", "")}, table(0, cols, rows)...)
 }
 
 // meetings are contacts that are no seams.

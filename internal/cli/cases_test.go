@@ -374,3 +374,54 @@ layout:
 }
 
 func num(v float64) string { return strconv.FormatFloat(v, 'f', 6, 64) }
+
+// An opening is the arch's own, not a wider gap beside it; feet count as
+// standing on the floor.
+func TestOpeningIsTheArch(t *testing.T) {
+	r := planned(t, `name: Gate and post
+timber:
+  p: {board: 1x4, length: 8 ft}
+frames:
+  gate: {shape: arch on legs, width: 60 in, legs: 54 in, segments: 6, boards: flat}
+  post: {shape: rectangle, width: 12 in, height: 84 in}
+layout:
+  G: gate at 0 in, 0 in
+  P: post at 120 in, 0 in
+`)
+	for i, want := range []float64{53, 53} { // between the legs: 60 less two boards
+		near(t, "clear", r.Openings[i].Clear.MM/inch, want, 0.15) // on the tape the arch comes out 1/8 in narrower
+		if !strings.HasPrefix(r.Openings[i].Where, "through G") {
+			t.Errorf("where: %q", r.Openings[i].Where)
+		}
+	}
+	near(t, "on the floor", r.Overall.StandingLength.MM/inch, 2*3.5+12, 0.05)
+}
+
+// Telling only how far the head swings takes no caution away: what is not told
+// of the tilt is assumed.
+func TestSwingAloneKeepsTheCaution(t *testing.T) {
+	r := planned(t, "saw: {swing: 50}\n"+one("board: 1x4, length: 8 ft", "    shape: triangle\n    side: 24 in\n"))
+	if p := part(t, r.Kinds[0], 1); p.Rough == nil || p.First.Reach {
+		t.Errorf("%+v", p)
+	}
+}
+
+// What hangs with nothing to carry it is named, with its id.
+func TestHangingIsNamed(t *testing.T) {
+	r := planned(t, `name: Hanging
+timber:
+  p: {board: 1x4, length: 8 ft}
+frames:
+  sq: {shape: square, side: 12 in}
+layout:
+  Z: sq at 0 in, 0 in
+  A: sq at 40 in, 30 in
+`)
+	found := false
+	for _, n := range r.Notes {
+		found = found || n.Code == "hanging" && strings.Contains(n.Text, "(A in the job file)")
+	}
+	if !found {
+		t.Errorf("%+v", r.Notes)
+	}
+}

@@ -121,8 +121,12 @@ func (c *planCmd) deliver(e *env, r job.Result) error {
 	if err := e.ctx.Err(); err != nil {
 		return err
 	}
+	edited, _ := folder.Changed(dir, files) // Write tells what is wrong with the folder
 	if err := folder.Write(dir, files); err != nil {
 		return failf(exitIO, "cannot write: %s", plain(err))
+	}
+	for _, name := range edited {
+		fmt.Fprintf(e.errOut, "bowerwright: %s had been changed by hand; it is kept as %s.kept\n", name, name)
 	}
 	if !c.JSON {
 		e.summary(r, dir, files)

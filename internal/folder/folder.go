@@ -113,25 +113,46 @@ func read(dir string) (list, error) {
 	return l, nil
 }
 
-// keepChanged sets aside files that somebody edited since we wrote them and
-// files of somebody else's that a new one would overwrite.
-func keepChanged(dir string, old list, files []File) error {
+// Changed lists the files in dir that Write will set aside as NAME.kept before
+// it writes: those that somebody edited since we wrote them, and those of
+// somebody else's that have the name of a new one.
+func Changed(dir string, files []File) ([]string, error) {
+	old, err := read(dir)
+	if err != nil {
+		return nil, err
+	}
+	return changed(dir, old, files)
+}
+
+func changed(dir string, old list, files []File) ([]string, error) {
 	was := map[string]string{}
 	for _, e := range old.Files {
 		was[e.Name] = e.SHA256
 	}
+	var names []string
 	for _, f := range files {
 		data, err := os.ReadFile(filepath.Join(dir, f.Name))
 		if errors.Is(err, fs.ErrNotExist) {
 			continue
 		}
 		if err != nil {
-			return err
+			return nil, err
 		}
-		if h := hash(data); h == was[f.Name] || h == hash(f.Data) {
-			continue
+		if h := hash(data); h != was[f.Name] && h != hash(f.Data) {
+			names = append(names, f.Name)
 		}
-		if err := os.Rename(filepath.Join(dir, f.Name), filepath.Join(dir, f.Name+".kept")); err != nil {
+	}
+	return names, nil
+}
+
+// keepChanged sets those files aside.
+func keepChanged(dir string, old list, files []File) error {
+	names, err := changed(dir, old, files)
+	if err != nil {
+		return err
+	}
+	for _, name := range names {
+		if err := os.Rename(filepath.Join(dir, name), filepath.Join(dir, name+".kept")); err != nil {
 			return err
 		}
 	}

@@ -141,7 +141,7 @@ type Status string
 // The statuses, best first. Only the first two may be printed as a fact.
 const (
 	Seen           Status = "seen"            // read in the source itself
-	SecondHand     Status = "second-hand"     // read in a transcription of the source
+	SecondHand     Status = "second-hand"     // read in a copy of the source
 	Computed       Status = "computed"        // arithmetic from a formula whose own status is given
 	Memory         Status = "memory"          // recalled, not read
 	CommonPractice Status = "common practice" // a habit of the trade, no source

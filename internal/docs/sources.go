@@ -33,7 +33,7 @@ func sourcesPage(c stock.Catalogue) string {
 
 const sourcesIntro = `# Sources
 
-Every figure that is not geometry carries a status: **seen** (read in the source itself), **second-hand** (read in a transcription of it), **computed** (arithmetic
+Every figure that is not geometry carries a status: **seen** (read in the source itself), **second-hand** (read in a copy of it), **computed** (arithmetic
 from a formula whose own status is given), **memory** (recalled, not read), **common practice** (a habit of the trade, no source). Only the first two are shown
 as facts; all others are assumptions that the user sees and can change ([assumptions.md](assumptions.md)).
 

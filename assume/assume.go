@@ -26,6 +26,7 @@ type ID string
 const (
 	Moisture        ID = "board.moisture"
 	JointTolerance  ID = "corner.tolerance"
+	Keep            ID = "cut.keep"
 	Kerf            ID = "cut.kerf"
 	TrimFar         ID = "cut.trim-far"
 	TrimFirst       ID = "cut.trim-first"

@@ -13,7 +13,7 @@ import (
 
 // The ids that code can name are exactly those of the file.
 func TestConstantsAreTheFile(t *testing.T) {
-	named := []ID{Moisture, JointTolerance, Kerf, TrimFar, TrimFirst, Adult, Child, Skirt, NearMiss, SeamGap,
+	named := []ID{Moisture, JointTolerance, Keep, Kerf, TrimFar, TrimFirst, Adult, Child, Skirt, NearMiss, SeamGap,
 		OpeningFoot, OpeningHead, OpeningHip, OpeningShoulder, RoughAllowance, RoughGreatest, RoughLeast, ClampHold, SawError, Hold, Swing, Tilt, Mark, MarkMetric, TestCornerShow,
 		FixApart, FixEdge, FixEnd, FixEndLeast, FixPitch, FixPitchAcross, FixBoltEdge, FixBoltEnd, FixBoltEndLeast, FixBoltPitch,
 		FixKeep, FixSink, FixHold, FixFull, FixStandard, FixEvery, FixBore, EyeStanding, EyeSeated, EyeCamera,

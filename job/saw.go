@@ -21,7 +21,7 @@ type sawn struct {
 	count  int
 }
 
-// sawGiven says whether the files describe the saw's reach at all.
+// reachGiven says whether the files describe the saw's reach at all.
 func (s Saw) reachGiven() bool {
 	return s.SwingLeft != 0 || s.SwingRight != 0 || s.TiltLeft != 0 || s.TiltRight != 0 || len(s.Takes) > 0
 }
@@ -100,7 +100,7 @@ func (p *planner) sawFacts() {
 	}
 }
 
-// testCorners makes one for every setting in the job, steepest last.
+// testCorners makes one for every setting in the job, in the order of the kinds.
 func (p *planner) testCorners() {
 	seen := map[int64]bool{}
 	for _, k := range p.kinds {
@@ -141,8 +141,7 @@ func (p *planner) reading() *ReadingFacts {
 		p.fault("no kind of frame is called %q", t.Kind)
 		return nil
 	}
-	setting := p.kinds[i].asked.Asked.Setting(2)
-	r, ok := frame.Read(setting, t.Arms, t.Across)
+	setting, r, ok := nearestCorner(p.kinds[i].asked.Asked, t.Arms, t.Across)
 	if !ok || math.Abs(r.Error.Degrees()) > believable {
 		p.snag(snagTestCorner, "test corner.across", p.w.text(p.w.cut(t.Across.MM())),
 			fmt.Sprintf("two arms of %s closed at %s do not come to %s across the tips", p.w.text(p.w.cut(t.Arms.MM())), setting, p.w.text(p.w.cut(t.Across.MM()))),
@@ -151,6 +150,25 @@ func (p *planner) reading() *ReadingFacts {
 	}
 	return &ReadingFacts{Kind: t.Kind, Arms: p.w.cut(t.Arms.MM()), Across: p.fitted(t.Across.MM()),
 		True: p.w.angle(r.True), Error: p.w.angle(r.Error), SetTo: p.w.angle(r.SetTo)}
+}
+
+// nearestCorner reads a test corner for the corner of the outline that it comes
+// closest to: a house has two settings, and the arms say which was tried.
+func nearestCorner(o frame.Outline, arms, across unit.Length) (setting unit.Angle, best frame.Reading, ok bool) {
+	for k := range o.Corners {
+		a := o.Setting(k + 1)
+		if a == 0 || o.IsFoot(k+1) {
+			continue
+		}
+		r, read := frame.Read(a, arms, across)
+		if !ok && !read {
+			setting = a // for the message
+		}
+		if read && (!ok || math.Abs(float64(r.Error)) < math.Abs(float64(best.Error))) {
+			setting, best, ok = a, r, true
+		}
+	}
+	return setting, best, ok
 }
 
 // believable is the saw error in degrees above which a reading is taken for a

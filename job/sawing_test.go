@@ -292,3 +292,17 @@ func TestOffcutsWorthKeeping(t *testing.T) {
 		}
 	}
 }
+
+// A house has settings of 45 and 22.5 degrees: the arms say which was tried.
+func TestReadingFindsItsCorner(t *testing.T) {
+	for _, setting := range []float64{45, 22.5} {
+		s := spec("H = house: width 48, eaves 60, ridge 84", "H1 at 0 0")
+		arms := inches("14 3/8")
+		tips, _ := unit.FromMM(2*arms.MM()*math.Cos((setting+0.2)*math.Pi/180), unit.Nanometre, unit.Nearest)
+		s.Test = &TestReading{"H", arms, tips}
+		r := worked(t, s).Saw.Reading
+		if math.Abs(r.True.Degrees-setting-0.2) > 1e-3 || math.Abs(r.SetTo.Degrees-setting+0.2) > 1e-3 {
+			t.Errorf("%g: %+v", setting, r)
+		}
+	}
+}

@@ -23,6 +23,7 @@ type settings struct {
 	kerf, hold                 unit.Length
 	clamp                      bool
 	rough                      unit.Length
+	keep                       unit.Length // least offcut worth keeping
 	sawError                   unit.Angle
 	shows                      unit.Length
 	heights                    []float64 // mm
@@ -60,6 +61,7 @@ func (p *planner) settle() {
 		kerf:      p.length(assume.Kerf),
 		clamp:     s.Saw.Clamp,
 		rough:     p.length(assume.RoughAllowance),
+		keep:      p.length(assume.Keep),
 		sawError:  unit.FromDegrees(p.book.Get(assume.SawError).Value),
 		shows:     p.length(assume.TestCornerShow),
 	}

@@ -201,12 +201,8 @@ func (p *planner) renumber(boards []BoardFacts) {
 	}
 }
 
-// offcutWorth is the shortest offcut in mm worth keeping: a foot (common
-// practice, no source).
-const offcutWorth = 304.8
-
 func (p *planner) oneBoard(s stack, o cut.Order, b cut.Board) BoardFacts {
-	f := BoardFacts{Offcut: p.w.cut(b.Offcut.MM()), Keep: b.Offcut.MM() >= offcutWorth}
+	f := BoardFacts{Offcut: p.w.cut(b.Offcut.MM()), Keep: b.Offcut >= p.set.keep}
 	var counts []string
 	n := 0
 	for i, q := range b.Parts {

@@ -45,6 +45,7 @@ type planner struct {
 	labels       []string      // of the frames, by their index in the layout
 	saw          frame.Saw
 	sawings      []sawn
+	pieces       []piece
 }
 
 // Plan works a job out. With snags that stop it the Result is incomplete and
@@ -56,7 +57,7 @@ func Plan(ctx context.Context, spec Spec, cat Catalogue) (Result, snag.List, err
 	// the others.
 	p.prepare()
 	p.layAsked()
-	for _, step := range []func(){p.layBuilt, p.facts} {
+	for _, step := range []func(){p.layBuilt, p.facts, p.fixAndMake} {
 		if p.err != nil {
 			return Result{}, nil, p.err
 		}
@@ -77,9 +78,20 @@ func Plan(ctx context.Context, spec Spec, cat Catalogue) (Result, snag.List, err
 	if p.snags.Stops() {
 		return p.stopped(ctx)
 	}
+	p.buy()
+	if p.snags.Stops() {
+		return p.stopped(ctx)
+	}
 	p.finish()
 	p.snags.Sort()
 	return p.result, p.snags, nil
+}
+
+// fixAndMake comes before the boards are cut, since corner blocks are sawn from
+// them too.
+func (p *planner) fixAndMake() {
+	p.fix()
+	p.makeUp()
 }
 
 // start fills in which units come first and which paper is used.

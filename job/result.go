@@ -26,6 +26,9 @@ type Result struct {
 	Timber   []TimberFacts  `json:"timber"`
 	Saw      SawFacts       `json:"saw"`
 	Tests    []TestCorner   `json:"test_corners"`
+	Fixing   FixingFacts    `json:"fixing"`
+	Making   MakingFacts    `json:"making"`
+	Buying   BuyingFacts    `json:"buying"`
 
 	Assumed  []AssumedFacts `json:"assumed"`
 	Cautions []Caution      `json:"cautions"`

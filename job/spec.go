@@ -30,6 +30,10 @@ type Spec struct {
 	Driver Driver
 	People []Person
 
+	Fixing FixingAsked
+	Making MakingAsked
+	Buying BuyingAsked
+
 	Assume []Override // in file order, with where each came from
 
 	// Said tells where a field that is an assumption by another name (seam gap,

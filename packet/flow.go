@@ -14,7 +14,14 @@ type block struct {
 	split func(room float64) (now, later block, ok bool)
 	// entry is the line of the contents that points here.
 	entry string
-	draw  func(s *sheet, y float64)
+	// alt says in words what a drawn block shows, for those who cannot see it.
+	alt  string
+	draw func(s *sheet, y float64)
+}
+
+// picture is a block that is drawn; alt says in words what it shows.
+func picture(h float64, alt string, draw func(s *sheet, y float64)) block {
+	return block{h: h, alt: alt, draw: draw}
 }
 
 // A paper is one of the packet's papers: a title for the head, two short lines

@@ -33,11 +33,15 @@ func Build(r job.Result, made time.Time) pdf.Doc {
 	rest := drawingPage(b, r, false, frameList(r), sizeSections(r))
 	rest = drawingPage(b, r, true, seamList(r), rest)
 	b.flow(sizesPaper(r, rest))
+	b.flow(buyingPaper(r))
 	b.flow(cuttingPaper(r))
 	b.flow(sawPaper(r))
 	for _, k := range r.Kinds {
 		benchCard(b, r, k)
 	}
+	glueing(b, r)
+	laying(b, r)
+	drilling(b, r)
 	cover(front, r, b.entries)
 	return b.doc(r, made)
 }

@@ -23,7 +23,7 @@ func pages(root string) (map[string]string, error) {
 	if err != nil {
 		return nil, err
 	}
-	result, err := resultPage(filepath.Join(root, "job", "result.go"))
+	result, err := resultPage(filepath.Join(root, "job", "result*.go"))
 	if err != nil {
 		return nil, err
 	}

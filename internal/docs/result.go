@@ -5,6 +5,7 @@ import (
 	"go/ast"
 	"go/parser"
 	"go/token"
+	"path/filepath"
 	"reflect"
 	"strconv"
 	"strings"
@@ -12,13 +13,27 @@ import (
 
 // resultPage describes result.json from the comments of the types that it is
 // written from, so that page and program cannot differ.
-func resultPage(path string) (string, error) {
-	f, err := parser.ParseFile(token.NewFileSet(), path, nil, parser.ParseComments)
+func resultPage(pattern string) (string, error) {
+	paths, err := filepath.Glob(pattern) // in the order of their names, Result's own file first
 	if err != nil {
 		return "", err
 	}
 	var b strings.Builder
 	b.WriteString(resultIntro)
+	for _, path := range paths {
+		if strings.HasSuffix(path, "_test.go") {
+			continue
+		}
+		f, err := parser.ParseFile(token.NewFileSet(), path, nil, parser.ParseComments)
+		if err != nil {
+			return "", err
+		}
+		resultSections(&b, f)
+	}
+	return b.String(), nil
+}
+
+func resultSections(b *strings.Builder, f *ast.File) {
 	for _, d := range f.Decls {
 		g, ok := d.(*ast.GenDecl)
 		if !ok || g.Tok != token.TYPE {
@@ -27,11 +42,10 @@ func resultPage(path string) (string, error) {
 		for _, s := range g.Specs {
 			t := s.(*ast.TypeSpec)
 			if st, ok := t.Type.(*ast.StructType); ok {
-				typeSection(&b, t.Name.Name, g.Doc.Text(), st)
+				typeSection(b, t.Name.Name, g.Doc.Text(), st)
 			}
 		}
 	}
-	return b.String(), nil
 }
 
 const resultIntro = `# result.json

@@ -17,9 +17,13 @@ type block struct {
 	// alt says in words what a drawn block shows, for those who cannot see it.
 	alt  string
 	draw func(s *sheet, y float64)
+	// twins are what the block says on the page for screens and readers; see
+	// says in web.go. Nil means that nobody has thought of it: a test fails.
+	twins []twin
 }
 
-// picture is a block that is drawn; alt says in words what it shows.
+// picture is a block that is drawn; alt says in words what it shows. Drawn at
+// height 0 it is also the picture on the page for screens.
 func picture(h float64, alt string, draw func(s *sheet, y float64)) block {
 	return block{h: h, alt: alt, draw: draw}
 }

@@ -82,10 +82,11 @@ func (c cell) lines(w float64) (out []drawing.Text, h float64) {
 // table makes a head and a row for each row of cells, a hairline under each.
 // The head is drawn again on every page that the table runs to.
 func table(x float64, cols []column, rows [][]cell) []block {
-	head := tableHead(x, cols)
+	g := &grid{cols}
+	head := tableHead(x, cols).says(rowTwin{g, nil})
 	blocks := []block{head}
 	for _, r := range rows {
-		blocks = append(blocks, tableRow(x, cols, r, &head))
+		blocks = append(blocks, tableRow(x, cols, r, &head).says(rowTwin{g, r}))
 	}
 	return blocks
 }
@@ -141,7 +142,7 @@ func heading(s, right, entry string) block {
 		t := fitted(drawing.Label(drawing.Pt(fieldW, y+5.6), drawing.Small, right).RightAligned().Quiet(), 110, drawing.Small)
 		sh.say(t)
 		sh.say(fitted(drawing.Label(drawing.Pt(0, y+5.8), drawing.Lead, s).Bold(), fieldW-t.Width()-5, drawing.Small))
-	}}
+	}}.says(webHead(s, right))
 }
 
 // para is a paragraph of text over the whole width, or w of it.
@@ -154,7 +155,7 @@ func para(s string, w float64, t drawing.Text) block {
 			line.At, line.Spans = drawing.Pt(0, y+lead*(float64(i)+0.75)), []drawing.Span{{S: l}}
 			sh.say(line)
 		}
-	}}
+	}}.says(webPara(s))
 }
 
 // columnsOf sets many short rows in n columns side by side, reading down each.
@@ -166,7 +167,7 @@ func columnsOf(n int, cols []column, rows [][]cell) block {
 		l.h = max(l.h, l.rows[i].h)
 	}
 	l.head = tableHead(0, cols)
-	return l.block()
+	return l.block().says(webTable("", cols, rows))
 }
 
 // A list is rows of one height in n columns, each under the same head.

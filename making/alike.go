@@ -47,6 +47,16 @@ func goesTo(i, shift, n int, over bool) int {
 	return (i + shift) % n
 }
 
+// alikeWays are the symmetries of a kind, those that bring its back to the front
+// left out where the back is another one.
+func (m *maker) alikeWays(k Kind) []Symmetry {
+	ways := Symmetries(k.Frame.Built, m.shop.Rates.Tolerance)
+	if k.OneFace || k.Corner == Blocks || k.Corner == Plates {
+		ways = slices.DeleteFunc(ways, func(s Symmetry) bool { return s.Over })
+	}
+	return ways
+}
+
 func matches(p geom.Polygon, shift int, over bool, tolerance float64) bool {
 	n := len(p)
 	for i := range p {

@@ -26,6 +26,9 @@ func (c choosing) try(m Method) Trial {
 
 // limits lists what a method asks of a frame, apart from the open time.
 func (c choosing) limits(m Method) []Limit {
+	if m != InLayers && c.kind.Layers > 1 {
+		return []Limit{{What: Layered}}
+	}
 	f, r := c.kind.Frame, c.shop.Rates.Glue
 	closed, outward := Limit{What: OpenFrame, OK: !f.Built.Open}, Limit{What: TurnsInwards, OK: !turnsInwards(f)}
 	switch m {

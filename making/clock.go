@@ -2,6 +2,7 @@ package making
 
 import (
 	"cmp"
+	"math"
 	"slices"
 )
 
@@ -16,8 +17,8 @@ type Go struct {
 	Units    int
 	Joints   int
 
-	Start float64 // sizing begins
-	Coat  float64 // the second coat begins, and the open time with it
+	Start float64 // sizing begins, on a whole minute
+	Coat  float64 // the second coat begins, and the open time with it; on a whole minute
 	Close float64 // the last joint is closed
 	By    float64 // the last joint must be closed: Coat and the open time
 	Free  float64 // it may be moved, and what it holds is free again
@@ -85,7 +86,8 @@ func (c *clock) add(o Go) {
 	for _, s := range o.Straps {
 		o.Start = max(o.Start, c.strap[s])
 	}
-	o.Coat = o.Start + float64(o.Joints)*g.Sizing/people + r.SizeWait
+	o.Start = wholeMinute(o.Start)
+	o.Coat = wholeMinute(o.Start + float64(o.Joints)*g.Sizing/people + r.SizeWait)
 	o.Close, o.By = o.Coat+float64(o.Joints)*g.PerUnit/people, o.Coat+r.OpenTime()
 	o.Free, o.Full = o.Close+r.Hold, o.Close+r.Full
 	c.hands = o.Close
@@ -97,6 +99,11 @@ func (c *clock) add(o Go) {
 	}
 	c.out = append(c.out, o)
 }
+
+// wholeMinute takes a time up to the next full minute, which is what a clock on
+// the wall shows: starting or coating a little later does no harm. A sum that is
+// a whole minute but for the last digit of a float stays.
+func wholeMinute(t float64) float64 { return max(0, math.Ceil(t-wholeJoint)) }
 
 // takeStraps are those that are free first.
 func (c *clock) takeStraps(g GlueUp, frames int) []int {

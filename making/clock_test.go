@@ -1,6 +1,7 @@
 package making
 
 import (
+	"math"
 	"testing"
 
 	"bowerwright/frame"
@@ -34,7 +35,7 @@ func TestClock(t *testing.T) {
 // The second stage of two halves waits until the first holds.
 func TestHalvesWait(t *testing.T) {
 	p := plan(t, Shop{}, Kind{Name: "big", Frame: hexagon(t, 42, oneByFour), Count: 1})
-	if len(p.Goes) != 2 || p.Goes[0].Joints != 4 || p.Goes[1].Joints != 2 || p.Goes[0].Stage != 1 || p.Goes[1].Stage != 2 || p.Goes[1].Of != 2 || p.Goes[1].Start != p.Goes[0].Free {
+	if len(p.Goes) != 2 || p.Goes[0].Joints != 4 || p.Goes[1].Joints != 2 || p.Goes[0].Stage != 1 || p.Goes[1].Stage != 2 || p.Goes[1].Of != 2 || p.Goes[1].Start != math.Ceil(p.Goes[0].Free) {
 		t.Errorf("%+v", p.Goes)
 	}
 }

@@ -134,7 +134,7 @@ func (m *maker) tape(k Kind, g GlueUp) Tape {
 func (m *maker) brads(k Kind, corner int) (Piece, bool) {
 	setting := math.Abs(float64(k.Frame.Asked.Setting(corner)))
 	best, found := Piece{}, false
-	for _, b := range m.shop.Catalogue.Fasteners(stock.Brad) {
+	for _, b := range m.shop.Brads {
 		if at, ok := m.shop.Rates.Corner.bradAt(b.Length.MM(), k.Frame.Boards.Depth().MM(), setting); ok {
 			best, found = Piece{Corner: corner, Name: b.Name, Count: m.shop.Rates.Corner.Brads, Length: b.Length.MM(), At: at,
 				Thickness: b.Diameter.MM(), Inner: k.Frame.Asked.Setting(corner) < 0}, true
@@ -220,7 +220,7 @@ func partsAt(f frame.Frame, corner int) (before, after frame.Part) {
 func (m *maker) plate(k Kind, corner int) (Piece, bool) {
 	depth, setting := k.Frame.Boards.Depth().MM(), math.Abs(float64(k.Frame.Asked.Setting(corner)))
 	best, found, room, shortest := Piece{}, false, 0.0, math.Inf(1)
-	for _, p := range m.shop.Catalogue.Fasteners(stock.Plate) {
+	for _, p := range m.shop.Plates {
 		fits := longestPlate(depth, p.Width.MM(), setting)
 		room, shortest = max(room, fits), min(shortest, p.Length.MM())
 		if p.Length.MM() <= fits {

@@ -6,6 +6,7 @@ import (
 
 	"bowerwright/frame"
 	"bowerwright/layout"
+	"bowerwright/stock"
 	"bowerwright/unit"
 )
 
@@ -230,5 +231,28 @@ func TestScrewThatStaysIn(t *testing.T) {
 		if got := m.screw("No. 6", deep*in); got != want {
 			t.Errorf("%g in deep: %q, want %q", deep, got, want)
 		}
+	}
+}
+
+// What is at hand goes for the catalogue: a plate or brad that the shop has not
+// is not asked for.
+func TestAtHand(t *testing.T) {
+	k := Kind{Name: "hex", Frame: hexagon(t, 18, oneByFour), Count: 1, Corner: Brads}
+	for _, b := range stock.BuiltIn().Fasteners(stock.Brad) {
+		p, problems, err := Make([]Kind{k}, layout.Layout{}, Shop{Brads: []stock.Fastener{b}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, piece := range p.Kinds[0].Corners.Pieces {
+			if piece.Name != b.Name {
+				t.Errorf("only %s is at hand, %s is driven", b.Name, piece.Name)
+			}
+		}
+		if len(problems) == 0 && len(p.Kinds[0].Corners.Pieces) != 6 {
+			t.Errorf("%s: %d corners", b.Name, len(p.Kinds[0].Corners.Pieces))
+		}
+	}
+	if got := codes(t, Shop{Brads: []stock.Fastener{}}, layout.Layout{}, k); got != string(BradRoom) {
+		t.Errorf("no brads at hand: %q", got)
 	}
 }

@@ -3,7 +3,6 @@ package making
 import (
 	"math"
 
-	"bowerwright/frame"
 	"bowerwright/layout"
 	"bowerwright/unit"
 )
@@ -20,22 +19,27 @@ type Areas struct {
 func (a Areas) Sanded() unit.Area { return a.Inside + a.Outside + a.FrontBack }
 
 // areasOf adds up the parts: length times the boards' other dimension for faces,
-// the plane figure of each part twice for front and back. layers lie on each
+// the plane figure of each part twice for front and back. Layers lie on each
 // other.
-func areasOf(f frame.Frame, layers int) Areas {
-	rise, n := f.Boards.Rise().MM(), float64(max(layers, 1))
+func areasOf(k Kind) Areas {
+	f := k.Frame
+	rise, n := f.Boards.Rise().MM(), float64(max(k.Layers, 1))
 	var a Areas
 	for _, p := range f.Parts {
 		a.Inside += unit.Area(n * p.Inside * rise)
 		a.Outside += unit.Area(n * p.Outside.MM() * rise)
 		a.FrontBack += unit.Area(2 * math.Abs(p.Face.Area()))
 	}
-	for k := range f.Built.Corners {
-		if ends := unit.Area(n * mitreArea(f, k+1)); f.Built.IsFoot(k + 1) {
+	for i := range f.Built.Corners {
+		if ends := unit.Area(n * mitreArea(f, i+1)); f.Built.IsFoot(i + 1) {
 			a.Feet += ends
 		} else {
 			a.Mitres += 2 * ends
 		}
+	}
+	if r := k.Ring; r.Outside > 0 { // its faces are those left after it is sawn round
+		a.Inside, a.Outside = unit.Area(n*math.Pi*r.Inside*rise), unit.Area(n*math.Pi*r.Outside*rise)
+		a.FrontBack = unit.Area(math.Pi / 2 * (r.Outside*r.Outside - r.Inside*r.Inside))
 	}
 	return a
 }

@@ -16,7 +16,7 @@ func TestHexagonAreas(t *testing.T) {
 	tan := 1 / math.Sqrt(3)
 	inner := s - 2*th*tan
 	hex := func(s float64) float64 { return 3 * math.Sqrt(3) / 2 * s * s }
-	a := areasOf(hexagon(t, 18, oneByFour), 0)
+	a := areasOf(Kind{Frame: hexagon(t, 18, oneByFour), Layers: 0})
 	for what, x := range map[string][2]float64{
 		"outside": {float64(a.Outside), 6 * s * b}, "inside": {float64(a.Inside), 6 * inner * b},
 		"front and back": {float64(a.FrontBack), 2 * (hex(s) - hex(inner))}, "mitres": {float64(a.Mitres), 12 * th / (math.Sqrt(3) / 2) * b}, "feet": {float64(a.Feet), 0},
@@ -24,11 +24,11 @@ func TestHexagonAreas(t *testing.T) {
 	} {
 		wantNear(t, what, x[0], x[1], 1)
 	}
-	flat := areasOf(hexagon(t, 18, flatFour), 0)
+	flat := areasOf(Kind{Frame: hexagon(t, 18, flatFour), Layers: 0})
 	inner = s - 2*b*tan
 	wantNear(t, "flat: front and back", float64(flat.FrontBack), 2*(hex(s)-hex(inner)), 5)
 	wantNear(t, "flat: outside", float64(flat.Outside), 6*s*th, 1e-6)
-	three := areasOf(hexagon(t, 18, flatFour), 3)
+	three := areasOf(Kind{Frame: hexagon(t, 18, flatFour), Layers: 3})
 	if three.Outside != 3*flat.Outside || three.FrontBack != flat.FrontBack {
 		t.Errorf("three layers: %+v of %+v", three, flat)
 	}
@@ -37,7 +37,7 @@ func TestHexagonAreas(t *testing.T) {
 // Both ends of an arch stand on the floor: t / cos(setting) by b each.
 func TestFeet(t *testing.T) {
 	f := arch(t, oneByFour)
-	a := areasOf(f, 1)
+	a := areasOf(Kind{Frame: f, Layers: 1})
 	want := 0.0
 	for _, k := range []int{1, 9} {
 		want += 0.75 * in / math.Cos(float64(f.Asked.Setting(k))) * 3.5 * in
@@ -54,7 +54,7 @@ func TestAreasAreTheSurfaceOfTheParts(t *testing.T) {
 		for _, p := range f.Frame.Parts {
 			want += 2*math.Abs(p.Face.Area()) + p.Face.Perimeter()*f.Frame.Boards.Rise().MM()
 		}
-		a := areasOf(f.Frame, 1)
+		a := areasOf(Kind{Frame: f.Frame, Layers: 1})
 		got := float64(a.Sanded() + a.Mitres + a.Feet)
 		wantNear(t, "surface", got, want, want*1e-3) // rounding turns ends a little
 	}
@@ -73,7 +73,7 @@ func TestSeamFacesStayBare(t *testing.T) {
 	}
 	face := 10.375 * in * 3.5 * in
 	wantNear(t, "seams", float64(f.Seams), 6*face, 6)
-	wantNear(t, "painted", float64(f.Painted), 3*float64(areasOf(kinds[0].Frame, 1).Sanded())-6*face, 6)
+	wantNear(t, "painted", float64(f.Painted), 3*float64(areasOf(Kind{Frame: kinds[0].Frame, Layers: 1}).Sanded())-6*face, 6)
 	for i, b := range f.Bare {
 		if i > 0 && b.Frame < f.Bare[i-1].Frame {
 			t.Errorf("not by frame: %+v", f.Bare)
@@ -112,7 +112,7 @@ func TestBareStretch(t *testing.T) {
 	wantNear(t, "from", big.From, (24.25-10.375)/2*in, 0.01)
 	wantNear(t, "to", big.To, (24.25+10.375)/2*in, 0.01)
 	wantNear(t, "area", float64(big.Area), 10.375*in*3.5*in, 1)
-	mitres := float64(areasOf(kinds[0].Frame, 1).Mitres + areasOf(kinds[1].Frame, 1).Mitres)
+	mitres := float64(areasOf(Kind{Frame: kinds[0].Frame, Layers: 1}).Mitres + areasOf(Kind{Frame: kinds[1].Frame, Layers: 1}).Mitres)
 	wantNear(t, "mitres of both", float64(p.Finish.Total.Mitres), mitres, 1e-6)
 	for _, a := range p.Amounts {
 		if a.Item == "masking tape" {
@@ -209,7 +209,24 @@ func TestBareWood(t *testing.T) {
 	if got := plan(t, Shop{Rates: r}, kind).Finish.Grits; len(got) != 1 {
 		t.Errorf("one grit twice: %v", got)
 	}
-	if inside.Total.Outside != 2*areasOf(kind.Frame, 1).Outside || unit.Area(0) != inside.Seams {
+	if inside.Total.Outside != 2*areasOf(Kind{Frame: kind.Frame, Layers: 1}).Outside || unit.Area(0) != inside.Seams {
 		t.Errorf("%+v", inside.Total)
+	}
+}
+
+// A ring that is sawn round is sanded on what is left of it: two circles'
+// walls, and the ring between the circles twice.
+func TestAreasOfARingSawnRound(t *testing.T) {
+	f := regular(t, 12, 10, flatFour)
+	k := Kind{Name: "hoop", Frame: f, Count: 1, Layers: 2, Ring: Ring{Outside: 900, Inside: 760}}
+	a := areasOf(k)
+	wantNear(t, "outside", float64(a.Outside), math.Pi*900*1.5*in, 1e-6)
+	wantNear(t, "inside", float64(a.Inside), math.Pi*760*1.5*in, 1e-6)
+	wantNear(t, "front and back", float64(a.FrontBack), math.Pi/2*(900*900-760*760), 1e-6)
+	if blanks := areasOf(Kind{Frame: f, Layers: 2}); a.Mitres != blanks.Mitres {
+		t.Errorf("glued are the blanks' ends: %g and %g", a.Mitres, blanks.Mitres)
+	}
+	if steps := stepText(plan(t, Shop{}, k).Kinds[0].GlueUp.Steps); !strings.Contains(steps, "saw the ring round") {
+		t.Errorf("nobody saws it round:\n%s", steps)
 	}
 }

@@ -88,6 +88,7 @@ const (
 	OddSides     Measured = "odd sides"
 	Uneven       Measured = "opposite mitres out of line"
 	SingleLayer  Measured = "a single layer"
+	Layered      Measured = "several layers"
 )
 
 func (m Measured) count() bool { return m == JointsAtOnce || m == StrapsRound }

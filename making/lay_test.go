@@ -335,3 +335,22 @@ func BenchmarkMake(b *testing.B) {
 		}
 	}
 }
+
+// A frame with one good face, or with blocks or plates at its back, is turned
+// but never turned over.
+func TestNotTurnedOver(t *testing.T) {
+	hex := Kind{Name: "hex", Frame: hexagon(t, 18, oneByFour), Count: 1}
+	for name, c := range map[string]struct {
+		change func(*Kind)
+		ways   int
+	}{
+		"glue": {func(*Kind) {}, 12}, "one good face": {func(k *Kind) { k.OneFace = true }, 6},
+		"blocks": {func(k *Kind) { k.Corner = Blocks }, 6}, "brads": {func(k *Kind) { k.Corner = Brads }, 12},
+	} {
+		k := hex
+		c.change(&k)
+		if got := len(plan(t, Shop{}, k).Kinds[0].Alike); got != c.ways {
+			t.Errorf("%s: %d ways, want %d", name, got, c.ways)
+		}
+	}
+}

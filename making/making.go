@@ -19,7 +19,15 @@ type Kind struct {
 	Corner Corner
 	Method Method // Chosen: the first that its limits allow
 	Layers int    // of a ring glued up in layers, joints staggered; 0 and 1: a single one
+	Ring   Ring   // sawn round when it is glued
+	// OneFace says that the frame cannot change front and back: its boards have
+	// one good face. With blocks or plates at its back no frame can.
+	OneFace bool
 }
+
+// A Ring is what is left of a frame that is sawn round when it is glued, by its
+// two diameters in mm; the zero Ring is none.
+type Ring struct{ Outside, Inside float64 }
 
 // A Shop is what there is to make with. The zero value is one person with the
 // built-in rates and hardware, without a strap, and a bench that is as long as
@@ -27,6 +35,8 @@ type Kind struct {
 type Shop struct {
 	Rates       Rates
 	Catalogue   *stock.Catalogue // nil: the built-in one
+	Brads       []stock.Fastener // at hand, shortest first; nil: those of the catalogue
+	Plates      []stock.Fastener // likewise
 	People      int              // at the glue; 0 is 1
 	Straps      []unit.Length    // owned, by length
 	Bench       unit.Length      // length of the bench; 0: it limits nothing
@@ -99,8 +109,8 @@ func (m *maker) fail(p Problem) {
 }
 
 func (m *maker) kind(k Kind) KindPlan {
-	p := KindPlan{Name: k.Name, Count: k.Count, Areas: areasOf(k.Frame, k.Layers), Checks: Checks(k.Frame)}
-	p.Alike = Symmetries(k.Frame.Built, m.shop.Rates.Tolerance)
+	p := KindPlan{Name: k.Name, Count: k.Count, Areas: areasOf(k), Checks: Checks(k.Frame)}
+	p.Alike = m.alikeWays(k)
 	p.GlueUp = m.glueUp(k)
 	p.Corners = m.corners(k, p.GlueUp)
 	return p
@@ -113,6 +123,12 @@ func (s Shop) withDefaults() Shop {
 	if s.Catalogue == nil {
 		c := stock.BuiltIn()
 		s.Catalogue = &c
+	}
+	if s.Brads == nil {
+		s.Brads = s.Catalogue.Fasteners(stock.Brad)
+	}
+	if s.Plates == nil {
+		s.Plates = s.Catalogue.Fasteners(stock.Plate)
 	}
 	s.People = max(s.People, 1)
 	return s

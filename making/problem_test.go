@@ -47,6 +47,7 @@ func TestEveryProblem(t *testing.T) {
 		{BeyondLimit, by(hexagon(t, 18, flatFour), Strapped), Shop{}, nil, "too few or too short: 1, at most 0"},
 		{BeyondLimit, by(regular(t, 5, 10, flatFour), Halves), Shop{}, nil, "two halves: odd sides"},
 		{BeyondLimit, by(regular(t, 5, 10, flatFour), InLayers), Shop{}, nil, "in layers: a single layer"},
+		{BeyondLimit, Kind{Name: "it", Frame: hexagon(t, 18, flatFour), Count: 1, Method: Halves, Layers: 2}, Shop{}, nil, "two halves: several layers"},
 		{NoTruing, by(built(t, flatFour)(frame.Rectangle(inches(30), inches(18))), Halves), Shop{}, nil, "lie in one line"},
 		{BradRoom, with(regular(t, 12, 7, oneByFour), Brads), Shop{}, nil, "no brad"},
 		{BlockFlat, with(hexagon(t, 18, flatFour), Blocks), Shop{}, nil, "3/4 in from front to back and a corner block wants 2 in"},
@@ -185,7 +186,7 @@ func TestOddUnitPanics(t *testing.T) {
 // plates by the piece; a wall's masking tape and blankets.
 func TestAmounts(t *testing.T) {
 	f := hexagon(t, 18, oneByFour)
-	a := areasOf(f, 1)
+	a := areasOf(Kind{Frame: f, Layers: 1})
 	kinds := []Kind{{Name: "hex", Frame: f, Count: 6, Corner: Splines}}
 	l := lay(t, kinds, at("A", "hex", 0, 0), on("B", "hex", 5, "A", 2), on("C", "hex", 6, "A", 3))
 	small := rates(func(r *Rates) { r.Laying.Blanket = 0.03e6 }) // so that a wrong area shows in their number

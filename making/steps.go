@@ -33,7 +33,7 @@ func steps(g GlueUp, k Kind) []Step {
 	if g.Wipe {
 		wipe = "Wipe squeezed-out glue from the inside with a damp rag on a stick while it is wet: no chisel goes in there."
 	}
-	return append(out,
+	out = append(out,
 		Step{Do: "Lay the front edges down on the waxed sheet and press: differences in width go to the back."},
 		Step{Do: "Take the measures across before the glue grabs; push the longer one in until all agree."},
 		Step{Do: "Lay a straight stick across each end and sight over both: they must not cross. Pack under a corner until they do not."},
@@ -41,6 +41,10 @@ func steps(g GlueUp, k Kind) []Step {
 		Step{Do: "Leave it flat under weight.", Wait: g.Flat},
 		Step{Do: "Do not lift it by a corner until the glue has its full strength.", Wait: max(0, g.Full-g.Hold-g.Flat)},
 	)
+	if k.Ring.Outside > 0 {
+		out = append(out, Step{Do: "Strike both circles from the middle and saw the ring round, clamped down, the inside first."})
+	}
+	return out
 }
 
 const (

@@ -139,7 +139,7 @@ func foot(r job.Result, k job.KindFacts, ts []task, f form) block {
 	left := append(waysOut(r, ts, fieldW-side-gap, f), done(r, k, ts, fieldW-side-gap, f)...)
 	high := max(height(left), sideLow)
 	sides := sidesBlock(k, fieldW-side, fieldW, min(high, sideHigh))
-	return block{h: high, gap: 1, draw: func(s *sheet, y float64) {
+	return block{h: high, gap: 1, twins: twinsOf(append(left, sides)...), draw: func(s *sheet, y float64) {
 		stack(s, y, left)
 		stack(s, y, []block{sides})
 	}}
@@ -259,8 +259,12 @@ func threeFigures(r job.Result, t task) block {
 		{79, "Stop at", figure, unit, t.stop.Point + " · " + second(r.Job, t.stop.Stop)},
 		{52, "Saw", itoa(t.part.Count), "", itoa(t.part.PerFrame) + " to a frame, all alike"},
 	}
+	twins := []twin{}
+	for _, c := range cells {
+		twins = append(twins, webLoud(joined(" ", c.big, c.unit), c.over+", "+c.sub))
+	}
 	const h = 37.0
-	return block{h: h + 1.5, draw: func(s *sheet, y float64) {
+	return block{h: h + 1.5, twins: twins, draw: func(s *sheet, y float64) {
 		x := 0.0
 		for i, c := range cells {
 			left := x
@@ -307,7 +311,7 @@ func stopsTable(r job.Result, ts []task, tight bool) []block {
 		x     float64
 		title string
 	}{{0, "part"}, {52, "first end"}, {78, "second end"}, {106, "stop at"}, {163, "saw"}}
-	head := block{h: 6, keep: true, draw: func(s *sheet, y float64) {
+	head := block{h: 6, keep: true, twins: []twin{stopsTwin(r, ts)}, draw: func(s *sheet, y float64) {
 		for _, c := range cols {
 			s.say(drawing.Label(drawing.Pt(c.x, y+3.6), drawing.Small, c.title).Quiet())
 		}
@@ -315,9 +319,21 @@ func stopsTable(r job.Result, ts []task, tight bool) []block {
 	}}
 	out := []block{head}
 	for _, t := range ts {
-		out = append(out, block{h: row.h, again: &head, draw: func(s *sheet, y float64) { row.draw(s, y, r, t) }})
+		out = append(out, block{h: row.h, again: &head, twins: []twin{}, draw: func(s *sheet, y float64) { row.draw(s, y, r, t) }})
 	}
 	return out
+}
+
+// stopsTwin is the same table for screens.
+func stopsTwin(r job.Result, ts []task) twin {
+	var rows [][]cell
+	for _, t := range ts {
+		who := cell{boldLine(t.part.Mark), quietLine(joined(", ", sides(t.part), t.part.Hand))}
+		rows = append(rows, []cell{who, over(t.stop.First.Text, ""), over(t.stop.Second.Text, ""), quiet(verbLow(t.part)),
+			over(first(r.Job, t.stop.Stop), t.stop.Point+" · "+second(r.Job, t.stop.Stop)), bold(itoa(t.part.Count))})
+	}
+	return webTable("Stops, in the order of the bench", []column{{"part", 30, false}, {"first end", 20, true}, {"second end", 20, true},
+		{"how", 45, false}, {"stop at", 40, true}, {"saw", 15, true}}, rows)
 }
 
 // A stopRow is how a row of the stops is set, mm and pt.
@@ -394,7 +410,7 @@ func strip() block {
 	const x = 29.0
 	lines := wrap(stripWords, drawing.Medium, drawing.Small, fieldW-x-3)
 	h := leading(drawing.Small)*float64(len(lines)) + 3
-	return block{h: h, gap: 1, draw: func(s *sheet, y float64) {
+	return block{h: h, gap: 1, twins: []twin{webCaution("At the saw: " + stripWords)}, draw: func(s *sheet, y float64) {
 		s.add(drawing.Rect(drawing.PenRule, drawing.White, 0, y, fieldW, h), drawing.Rect(drawing.Pen{}, drawing.Black, 0, y, x-3, h))
 		s.say(drawing.Label(drawing.Pt((x-3)/2, y+h/2+1.4), drawing.Body, "At the saw").Bold().Centred().In(drawing.OnChalk))
 		for i, l := range lines {

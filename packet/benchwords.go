@@ -39,7 +39,7 @@ func orderAndMeasures(r job.Result, k job.KindFacts, ts []task, f form) block {
 	if f.tight > 1 {
 		gap = 2
 	}
-	return block{h: max(height(left), height(right)), gap: gap, draw: func(s *sheet, y float64) {
+	return block{h: max(height(left), height(right)), gap: gap, twins: twinsOf(append(left, right...)...), draw: func(s *sheet, y float64) {
 		stack(s, y, left)
 		stack(s, y, right)
 	}}
@@ -54,16 +54,18 @@ func (f form) words() float64 {
 }
 
 func columnTitle(x float64, words string) block {
-	return block{h: 7, draw: func(s *sheet, y float64) {
+	return block{h: 7, twins: []twin{webHead(words, "")}, draw: func(s *sheet, y float64) {
 		s.say(drawing.Label(drawing.Pt(x, y+4), drawing.Lead, words).Bold())
 	}}
 }
 
 func orderColumn(r job.Result, k job.KindFacts, ts []task, pt float64) []block {
 	out := []block{columnTitle(0, "In this order")}
-	for i, st := range stepsFor(r, k, ts) {
+	steps := stepsFor(r, k, ts)
+	out[0].twins = append(out[0].twins, webSteps(steps...))
+	for i, st := range steps {
 		lines := wrap(st, drawing.Regular, pt, orderWide-stepIn)
-		out = append(out, block{h: leading(pt)*float64(len(lines)) + stepGap, draw: func(s *sheet, y float64) {
+		out = append(out, block{h: leading(pt)*float64(len(lines)) + stepGap, twins: []twin{}, draw: func(s *sheet, y float64) {
 			s.say(drawing.Label(drawing.Pt(0, y+4), pt+drawing.Lead-drawing.Body, itoa(i+1)).Bold())
 			for j, l := range lines {
 				s.say(drawing.Label(drawing.Pt(stepIn, y+4+leading(pt)*float64(j)), pt, l))
@@ -74,9 +76,21 @@ func orderColumn(r job.Result, k job.KindFacts, ts []task, pt float64) []block {
 }
 
 func sidesBlock(k job.KindFacts, x0, x1, high float64) block {
-	return block{h: high, gap: 2, draw: func(s *sheet, y float64) {
+	wide := x1 - x0 + 12 // numbers may stand a little outside
+	return block{h: high, gap: 2, twins: []twin{webPicture(sidesSay(k), wide, sideHigh+4, func(s *sheet) {
+		whichSide(s, box{6, 2, wide - 6, sideHigh + 2}, k)
+	})}, draw: func(s *sheet, y float64) {
 		whichSide(s, box{x0, y, x1, y + high - 2}, k)
 	}}
+}
+
+// sidesSay says which part is on which side.
+func sidesSay(k job.KindFacts) string {
+	var out []string
+	for _, p := range k.Parts {
+		out = append(out, p.Mark+" on "+sides(p))
+	}
+	return "Which side is which: " + strings.Join(out, ", ") + ". Side 1 is the one it stands on; they go round anticlockwise."
 }
 
 func measureColumn(r job.Result, k job.KindFacts, ts []task, f form) []block {
@@ -87,7 +101,7 @@ func measureColumn(r job.Result, k job.KindFacts, ts []task, f form) []block {
 	pt := f.words()
 	note := wrap(errorSays(r, k), drawing.Regular, pt, fieldW-x-4)
 	h := leading(pt) * float64(len(note))
-	return append(out, block{h: h + 1, gap: 2.5, draw: func(s *sheet, y float64) {
+	return append(out, block{h: h + 1, gap: 2.5, twins: []twin{webCaution(errorSays(r, k))}, draw: func(s *sheet, y float64) {
 		s.add(drawing.Rect(drawing.Pen{}, drawing.Black, x, y, 1.2, h))
 		for i, l := range note {
 			s.say(drawing.Label(drawing.Pt(x+4, y+3.7+leading(pt)*float64(i)), pt, l))
@@ -378,7 +392,7 @@ func wayOut(r job.Result, ts []task, wide float64, f form) block {
 	}
 	lines := wrap(words, drawing.Medium, pt, wide-10)
 	h := leading(pt)*float64(len(lines)) + 3.4
-	return block{h: h, gap: gap, draw: func(s *sheet, y float64) {
+	return block{h: h, gap: gap, twins: []twin{webCaution(words)}, draw: func(s *sheet, y float64) {
 		s.add(drawing.Rect(drawing.PenRule, drawing.White, 0, y, wide, h))
 		for i, l := range lines {
 			s.say(drawing.Label(drawing.Pt(5, y+1.2+leading(pt)*(float64(i)+0.8)), pt, l).Medium())

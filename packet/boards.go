@@ -130,7 +130,7 @@ func boardBlock(r job.Result, t job.TimberFacts, b job.BoardFacts, d boardScale,
 	}
 	top := drawing.BoxMM + 2 + under // of the board
 	h := top + boardHigh + 2.6 + figures + leading(drawing.Small)*float64(len(lines)) + 1
-	return block{h: h, gap: 3.4, draw: func(s *sheet, y float64) {
+	return block{h: h, gap: 3.4, twins: boardTwins(r, t, b, d), draw: func(s *sheet, y float64) {
 		s.boxes(y, len(b.Numbers))
 		for _, w := range []struct {
 			t drawing.Text
@@ -148,6 +148,26 @@ func boardBlock(r job.Result, t job.TimberFacts, b job.BoardFacts, d boardScale,
 			s.say(drawing.Label(drawing.Pt(0, at+figures+2.8+leading(drawing.Small)*float64(i)), drawing.Small, l))
 		}
 	}}
+}
+
+// boardTwins are the same for screens: its name with what is left, what is in it
+// in the order it is sawn, its picture, and a box for each of the boards.
+func boardTwins(r job.Result, t job.TimberFacts, b job.BoardFacts, d boardScale) []twin {
+	var labels, marks []string
+	for _, n := range b.Numbers {
+		labels = append(labels, "Board "+itoa(n))
+	}
+	for _, p := range b.Parts {
+		marks = append(marks, p.Mark)
+	}
+	alt := "The board to scale, from its trimmed end: parts " + strings.Join(marks, ", ") + "; then " + restSays(r, b) + "."
+	return []twin{
+		webLead(numbersSay(b.Numbers), joined(", ", crossed(b.Summary), restSays(r, b))),
+		webPicture(alt, fieldW, boardHigh+8, func(s *sheet) {
+			d.board(s, r, t, b, 1)
+			d.figures(s, r, t, boardHigh+2.4)
+		}),
+		webPara(turnsSay(r, b)), webTicks("Sawn", labels...)}
 }
 
 // boxes are one box to tick for each of n boards alike.

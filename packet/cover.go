@@ -93,19 +93,38 @@ func (s *sheet) person(p drawing.Person, feet drawing.Point, scale float64) {
 	s.say(drawing.Label(drawing.Pt(feet.X, top-1.4), drawing.Small, p.Says()).Centred())
 }
 
-// coverFacts are the four facts under the picture.
-func coverFacts(s *sheet, r job.Result, y float64) {
-	s.line(drawing.PenHeadRule, 0, y, fieldW, y)
+// coverTwins are the cover for screens: the picture, the facts, the banner.
+func coverTwins(r job.Result) []twin {
+	var facts [][2]string
+	for _, f := range fourFacts(r) {
+		facts = append(facts, [2]string{f[0], joined(", ", f[1:]...)})
+	}
+	says := "Seen from the front, with two people for scale, " + drawing.Adult.Says() + " and " + drawing.Child.Says() + " tall: " +
+		both(r.Job, r.Overall.Width) + " wide, " + both(r.Job, r.Overall.Height) + " high."
+	return []twin{
+		webPicture(says, fieldW, coverHigh, func(s *sheet) { coverPicture(s, r, box{22, 2, fieldW - 8, coverHigh - 14}) }),
+		webFacts(facts...), webCaution("Not yet checked. " + r.Banner)}
+}
+
+// coverHigh is the height of the cover's picture on a screen, mm.
+const coverHigh = 130.0
+
+// fourFacts are those under the picture: what about, the fact, and more of it.
+func fourFacts(r job.Result) [4][3]string {
 	own, other := weigh(r.Job, r.Overall.Weight)
-	boards := joined(", ", boardWords(r)...)
-	facts := [4][3]string{
+	return [4][3]string{
 		{"Made of", plural(r.Overall.FrameCount, "frame"), partsAndSeams(r)},
-		{"Timber", timberName(r), boards},
+		{"Timber", timberName(r), joined(", ", boardWords(r)...)},
 		{"To buy", plural(r.Overall.BoardCount, "board"), proofWord(r)},
 		{"Weighs", own, other + ", timber only"},
 	}
+}
+
+// coverFacts draws them.
+func coverFacts(s *sheet, r job.Result, y float64) {
+	s.line(drawing.PenHeadRule, 0, y, fieldW, y)
 	const w = fieldW / 4
-	for i, f := range facts {
+	for i, f := range fourFacts(r) {
 		x := float64(i) * w
 		s.say(drawing.Label(drawing.Pt(x, y+6), drawing.Body, f[0]).Quiet())
 		s.say(fitted(drawing.Label(drawing.Pt(x, y+12.4), drawing.Lead*1.2, f[1]).Bold(), w-3, drawing.Small))

@@ -39,7 +39,9 @@ func buying(r job.Result, t job.TimberFacts) block {
 	}
 	claim += fmt.Sprintf(" By total length alone one would say %d. %s.", t.ByLength, proofSays(t))
 	lines := wrap(claim, drawing.Regular, drawing.Body, 120)
-	return block{h: max(20, 14+leading(drawing.Body)*float64(len(lines))), gap: 10, keep: true, draw: func(s *sheet, y float64) {
+	twins := []twin{webHead(joined(", ", t.Name, t.Species, "laid "+t.Laid), stock+"; "+other),
+		webLoud(itoa(t.Buy), word(t.Buy, "board")+" to buy"), webPara(claim)}
+	return block{h: max(20, 14+leading(drawing.Body)*float64(len(lines))), gap: 10, keep: true, twins: twins, draw: func(s *sheet, y float64) {
 		s.rule(drawing.PenHeadRule, y)
 		n := fitted(drawing.Label(drawing.Pt(24, y+15.5), drawing.Bench, itoa(t.Buy)).Bold(), 36, drawing.Figure)
 		s.say(drawing.Label(drawing.Pt(0, y+6), drawing.Body, "Buy"))

@@ -63,6 +63,8 @@ func drawingPage(b *book, r job.Result, back bool, list section, sections []sect
 	p := b.begin(w.title, [2]string{w.right, plural(len(r.Frames), "frame") + ", " + plural(len(r.Seams), "seam")})
 	b.note(w.title + " drawing")
 	d := draw(&p.sheet, r, box{drawLeft, drawTop, drawRight, drawFoot}, back)
+	seen := section{drawnBlock(r, d, p.items, back)}
+	seen = append(seen, list...)
 	y := d.v.origin.Y + 26
 	p.say(drawing.Label(drawing.Pt(0, y), drawing.Bench, w.word).Bold())
 	x := drawing.Width(w.word, drawing.Bold, drawing.Bench) + 8
@@ -76,11 +78,33 @@ func drawingPage(b *book, r job.Result, back bool, list section, sections []sect
 	for _, s := range sections {
 		if p.y+height(s) <= bodyFoot {
 			b.put(p, s)
+			seen = append(seen, s...)
 		} else {
 			rest = append(rest, s)
 		}
 	}
+	b.shown(webPaper{w.title, p.right, w.title + " drawing", seen})
 	return rest
+}
+
+// drawnBlock is what the page's drawing says to those who do not see paper; it
+// is only shown there, and cut to where the drawing stands on the page.
+func drawnBlock(r job.Result, d drawn, items []drawing.Item, back bool) block {
+	const top, under = drawTop - 6, 14.0
+	w := sideWords[back]
+	return block{}.says(webLoud(w.word, w.right), webPara(key(r, w.key, d)),
+		webPicture(drawingSays(r, back), fieldW, d.v.origin.Y+under-top, func(s *sheet) {
+			s.add(drawing.Group{Move: drawing.Shift(0, -top), Items: items})
+		}))
+}
+
+// drawingSays is the drawing in words.
+func drawingSays(r job.Result, back bool) string {
+	s := sideWords[back].word + ": " + plural(len(r.Frames), "frame") + ", " + both(r.Job, r.Overall.Width) + " wide, " + both(r.Job, r.Overall.Height) + " high."
+	if back {
+		s += " Left and right have changed over."
+	}
+	return s + " Every frame, and every seam, stands in the lists of this page and of the other drawing's."
 }
 
 // leastList is the room below which a list is not begun, mm.
@@ -99,7 +123,8 @@ func (s section) fitting(room float64, name string) (now, later section) {
 	if !ok {
 		return nil, s
 	}
-	return section{s[0], first}, section{heading(name+", continued", "", ""), more}
+	// The page for screens has the list whole, where it begins.
+	return section{s[0], first}, section{heading(name+", continued", "", "").says(), more.says()}
 }
 
 // put draws a section on the page that is open; the caller has seen that there

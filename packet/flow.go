@@ -66,6 +66,7 @@ type book struct {
 	pages   []*page
 	entries []entry
 	tab     int
+	papers  []webPaper // the same, for the page for screens
 }
 
 // begin starts a page.
@@ -95,6 +96,7 @@ func (b *book) flow(p paper) {
 	if len(p.blocks) == 0 {
 		return
 	}
+	b.shown(webPaper{p.title, p.right, p.entry, p.blocks})
 	open := b.last()
 	if joined := open != nil && open.joins && p.joins && open.y+joinGap+joinHead+max(joinLeast, run(p.blocks)) <= bodyFoot; joined {
 		open.y += joinGap

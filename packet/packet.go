@@ -27,7 +27,10 @@ import (
 
 // Build lays out all papers of a job. Made is printed on every page; the zero
 // time is left out, so that one job gives the same bytes on any day.
-func Build(r job.Result, made time.Time) pdf.Doc {
+func Build(r job.Result, made time.Time) pdf.Doc { return build(r).doc(r, made) }
+
+// build lays out all papers, in the order of the bench.
+func build(r job.Result) *book {
 	b := &book{tab: 1}
 	front := b.begin(r.Job.Name, [2]string{})
 	rest := drawingPage(b, r, false, frameList(r), sizeSections(r))
@@ -43,7 +46,7 @@ func Build(r job.Result, made time.Time) pdf.Doc {
 	laying(b, r)
 	drilling(b, r)
 	cover(front, r, b.entries)
-	return b.doc(r, made)
+	return b
 }
 
 // doc finishes the pages: heads, feet, and the paper round the field.

@@ -37,10 +37,34 @@ var (
 // is tilted) with the stop, the blade, what is held, and how the board is
 // turned after the cut. Named says which part it is.
 func fencePicture(r job.Result, t task, named bool, size picSize) block {
-	return block{h: size.high, gap: 2, draw: func(s *sheet, y float64) {
+	k := picture(size.high, fenceSays(r, t), func(s *sheet, y float64) {
 		pic := sawPicture{picSize: size, s: s, r: r, t: t, y: y, right: r.Saw.Stop == "right", tilted: strings.Contains(t.part.First.Way, "tilted"), named: named}
 		pic.draw()
-	}}
+	})
+	k.gap = 2
+	return k
+}
+
+// fenceSays is the picture in words: what lies where, and the same figures.
+func fenceSays(r job.Result, t task) string {
+	p := t.part
+	side, from := "left", "seen from above: the part lies with one face against the fence"
+	if r.Saw.Stop == "right" {
+		side = "right"
+	}
+	if strings.Contains(p.First.Way, "tilted") {
+		from = "seen from the front: the part lies on the saw's table"
+	}
+	s := "Part " + p.Mark + " at the saw, " + from + ", its end at the stop on the " + side + ", the board held beyond the blade. "
+	if p.Rough != nil {
+		return s + "Square ends, " + first(r.Job, *p.Rough) + " long."
+	}
+	s += "Outside face " + first(r.Job, p.Outside) + ", inside face " + first(r.Job, p.InsideLength) + ", stop at " + first(r.Job, t.stop.Stop) +
+		"; the blade stands at " + unsigned(t.stop.Second) + " from straight across, counted from along the board: " + p.Second.Along.Text + "."
+	if turns(t.turn) {
+		s += " After each cut: " + t.turn + "."
+	}
+	return s
 }
 
 // A sawPicture is drawn with the stop at the left and turned over when it is on

@@ -75,7 +75,7 @@ func cautions(r job.Result) []block {
 	for i, c := range r.Cautions {
 		b := para(c.Text, fieldW-5, drawing.Text{})
 		draw := b.draw
-		out = append(out, block{h: b.h, keep: i == 0 && len(r.Cautions) > 1, draw: func(s *sheet, y float64) {
+		out = append(out, block{h: b.h, twins: []twin{webCaution(c.Text)}, keep: i == 0 && len(r.Cautions) > 1, draw: func(s *sheet, y float64) {
 			var in sheet
 			draw(&in, y)
 			s.add(drawing.Group{Move: drawing.Shift(5, 0), Items: in.items},

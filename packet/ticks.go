@@ -59,7 +59,7 @@ func done(r job.Result, k job.KindFacts, ts []task, wide float64, f form) []bloc
 		left := tickOffs(ts, int(float64(f.per)*w/fieldW), w)
 		right := glued(labels, wide-doneWide, doneWide)
 		if h := max(height(left), height(right)) - gapOver; h <= besideHigh {
-			return []block{{h: h, gap: gapOver, draw: func(s *sheet, y float64) {
+			return []block{{h: h, gap: gapOver, twins: twinsOf(append(left, right...)...), draw: func(s *sheet, y float64) {
 				stack(s, y-gapOver, left)
 				stack(s, y-gapOver, right)
 			}}}
@@ -75,19 +75,32 @@ const gapOver = 3.0
 // a width.
 func tickOffs(ts []task, per int, wide float64) []block {
 	slots := slotsFor(ts, per)
-	out := []block{{h: 6, gap: gapOver, keep: true, draw: func(s *sheet, y float64) {
+	out := []block{{h: 6, gap: gapOver, keep: true, twins: sawnTwins(ts), draw: func(s *sheet, y float64) {
 		s.say(drawing.Label(drawing.Pt(0, y+4), drawing.Lead, "Sawn").Bold())
 		s.say(drawing.Label(drawing.Pt(wide, y+4), drawing.Small, "strike through as you go").RightAligned().Quiet())
 	}}}
 	for len(slots) > 0 {
 		row := slots[:min(per, len(slots))]
 		slots = slots[len(row):]
-		out = append(out, block{h: tickHigh + tickGap, draw: func(s *sheet, y float64) {
+		out = append(out, block{h: tickHigh + tickGap, twins: []twin{}, draw: func(s *sheet, y float64) {
 			for i, sl := range row {
 				w := wide / float64(per)
 				sl.draw(s, float64(i)*w, y, w)
 			}
 		}})
+	}
+	return out
+}
+
+// sawnTwins are the tick-offs on a screen: a box for each part, by number.
+func sawnTwins(ts []task) []twin {
+	out := []twin{webHead("Sawn", "tick off as you go")}
+	for _, t := range ts {
+		var labels []string
+		for i := range t.part.Count {
+			labels = append(labels, itoa(i+1))
+		}
+		out = append(out, webTicks("Part "+t.part.Mark, labels...))
 	}
 	return out
 }
@@ -163,7 +176,8 @@ func glued(labels []string, x, wide float64) []block {
 		look = fitted(drawing.Label(drawing.Pt(x, 8.6), drawing.Small, plain(look)).Quiet(), wide, drawing.Small)
 		head = 10
 	}
-	out := []block{{h: head, gap: gapOver, keep: true, draw: func(s *sheet, y float64) {
+	twins := []twin{webHead("Glued, and square", plain(look)), webTicks("Frames", labels...)}
+	out := []block{{h: head, gap: gapOver, keep: true, twins: twins, draw: func(s *sheet, y float64) {
 		s.say(drawing.Label(drawing.Pt(x, y+4), drawing.Lead, "Glued, and square").Bold())
 		l := look
 		l.At.Y += y
@@ -171,7 +185,7 @@ func glued(labels []string, x, wide float64) []block {
 	}}}
 	for from := 0; from < len(labels); from += per {
 		row := labels[from:min(from+per, len(labels))]
-		out = append(out, block{h: h, draw: func(s *sheet, y float64) {
+		out = append(out, block{h: h, twins: []twin{}, draw: func(s *sheet, y float64) {
 			for i, l := range row {
 				at := x + float64(i)*w
 				s.add(drawing.TickBox(drawing.Pt(at, y+1.4)))

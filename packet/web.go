@@ -31,6 +31,12 @@ func webLoud(s, more string) twin {
 	return paraTwin{class: "loud", line: cell{boldLine(s), quietLine(more)}}
 }
 
+// webLead is a name with what belongs to it, such as a board with what is sawn
+// from it.
+func webLead(s, more string) twin {
+	return paraTwin{class: "name", line: cell{boldLine(s), quietLine(more)}}
+}
+
 // webCaution is a boxed line: a caution, a panel on the way out.
 func webCaution(s string) twin { return paraTwin{class: "boxed", line: cell{plainLine(s)}} }
 

@@ -28,6 +28,7 @@ func papers(r job.Result, result []byte) ([]folder.File, error) {
 		draw func(io.Writer) error
 	}{
 		{"packet.pdf", func(w io.Writer) error { return pdf.Write(w, packet.Build(r, time.Time{})) }},
+		{"packet.html", func(w io.Writer) error { return packet.HTML(w, r, time.Time{}) }},
 		{"front.svg", func(w io.Writer) error { return svg.Write(w, front, svg.Options{}) }},
 		{"front.png", func(w io.Writer) error { return png.Write(w, front, png.Options{PxPerMM: pngDots}) }},
 		{"cut-list.csv", func(w io.Writer) error { return packet.CutListCSV(w, r) }},

@@ -28,6 +28,7 @@ const (
 	JointTolerance  ID = "corner.tolerance"
 	Keep            ID = "cut.keep"
 	Kerf            ID = "cut.kerf"
+	KnotMargin      ID = "cut.knot-margin"
 	TrimFar         ID = "cut.trim-far"
 	TrimFirst       ID = "cut.trim-first"
 	Adult           ID = "figure.adult"
@@ -66,6 +67,7 @@ const (
 	FixSink          ID = "fixing.sink"
 	FixHold          ID = "fixing.hold"
 	FixFull          ID = "fixing.full"
+	FixReach         ID = "fixing.reach"
 	FixStandard      ID = "fixing.standard"
 	FixEvery         ID = "fixing.every"
 	FixBore          ID = "fixing.bore"
@@ -90,6 +92,8 @@ const (
 	CornerBradHold  ID = "corner.brad-hold"
 	CornerBrads     ID = "corner.brads"
 	CornerKeep      ID = "corner.keep"
+	CornerRipLeast  ID = "corner.rip-least"
+	CornerRipMost   ID = "corner.rip-most"
 	CornerSlot      ID = "corner.slot"
 	CornerSpline    ID = "corner.spline"
 	FillerJoint     ID = "filler.joint"
@@ -278,6 +282,10 @@ func (r *Reader) Get(id ID) Value {
 	r.used[id] = true
 	return v
 }
+
+// Aside reads from the same Book without being recorded, for whoever takes many
+// values and uses some.
+func (r *Reader) Aside() *Reader { return r.book.Reader() }
 
 // Used lists the values read so far, in the order of their ids.
 func (r *Reader) Used() []Value {

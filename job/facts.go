@@ -79,7 +79,7 @@ func (p *planner) kindFacts(k *shape) KindFacts {
 	facts := KindFacts{
 		Name: k.Name, Letter: k.letter, Title: k.title(), Shape: k.def.Name, Sides: f.Built.Sides(), Open: f.Built.Open,
 		Make: k.make, Placed: k.placed, Timber: k.board.Name, Laid: laid(k.Flat),
-		Depth: p.w.stock(k.boards.Depth()), Rise: p.w.stock(k.boards.Rise()),
+		Depth: p.w.stock(k.boards.Depth()), Rise: p.w.stock(k.rise()),
 		Sizes: p.sizes(k), Corners: p.corners(f),
 		Outside: p.w.outline(f.Built.Corners), Inside: p.w.outline(f.Inside),
 		OutsideArea: p.w.area(k.outsideArea()), InsideArea: p.w.area(k.insideArea()),
@@ -197,7 +197,7 @@ func (p *planner) parts(k *shape) []PartFacts {
 	for i, q := range kinds {
 		sawing := p.sawFor(k).Cut(k.boards, q.Part, p.trims())
 		facts := PartFacts{
-			Mark: mark(i), Sides: q.Sides, PerFrame: len(q.Sides), Count: len(q.Sides) * k.make,
+			Mark: mark(i), Sides: q.Sides, PerFrame: len(q.Sides) * k.layers(), Count: len(q.Sides) * k.make * k.layers(),
 			Outside: p.w.cut(q.Part.Outside.MM()), InsideLength: p.w.cut(q.Part.Inside), Tip: p.w.cut(q.Part.TipToTip),
 			LongPoint: p.w.cut(q.Part.LongPoint()), ShortPoint: p.w.cut(q.Part.ShortPoint()), Asked: p.w.cut(q.Part.Asked),
 			First: p.end(sawing.Start), Second: p.end(sawing.End), Hand: q.Part.Hand.String(), Fitted: q.Part.Fitted,
@@ -218,9 +218,11 @@ func (p *planner) parts(k *shape) []PartFacts {
 
 // fitted is a length off the tape's marks: to a sixty-fourth and half a
 // millimetre.
-func (p *planner) fitted(mm float64) Size {
+func (p *planner) fitted(mm float64) Size { return p.w.fitted(mm) }
+
+func (w scribe) fitted(mm float64) Size {
 	l := length(mm)
-	return Size{MM: micro(mm), US: unit.Format(l, unit.Style{System: unit.US, Mark: unit.Inch / 64}), Metric: unit.Format(l, p.w.sawn)}
+	return Size{MM: micro(mm), US: unit.Format(l, unit.Style{System: unit.US, Mark: unit.Inch / 64}), Metric: unit.Format(l, w.sawn)}
 }
 
 // suffix counts a, b, ... z, aa.
@@ -491,7 +493,7 @@ func (p *planner) overall() {
 	var mass unit.Mass
 	for _, k := range p.kinds {
 		mass += k.mass() * unit.Mass(k.placed)
-		o.PartCount += len(k.built.Parts) * k.make
+		o.PartCount += len(k.built.Parts) * k.make * k.layers()
 	}
 	o.Weight = p.w.weight(mass)
 	p.result.Overall = o

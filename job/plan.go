@@ -19,6 +19,7 @@ import (
 	"bowerwright/assume"
 	"bowerwright/frame"
 	"bowerwright/layout"
+	"bowerwright/making"
 	"bowerwright/snag"
 	"bowerwright/unit"
 )
@@ -46,6 +47,7 @@ type planner struct {
 	saw          frame.Saw
 	sawings      []sawn
 	pieces       []piece
+	making       making.Plan // as makeUp leaves it
 }
 
 // Plan works a job out. With snags that stop it the Result is incomplete and

@@ -18,8 +18,11 @@ func (s *shape) mass() unit.Mass {
 		return s.built.Mass
 	}
 	const cubicMetre = 1e9 // mm3
-	return unit.Mass(float64(s.round.Area) * s.boards.Rise().MM() / cubicMetre * float64(s.board.density))
+	return unit.Mass(float64(s.round.Area) * s.rise().MM() / cubicMetre * float64(s.board.density))
 }
+
+// rise is how deep a finished frame is, from front to back: all its layers.
+func (s *shape) rise() unit.Length { return s.boards.Rise() * unit.Length(s.layers()) }
 
 // outsideArea and insideArea are those of the finished frame.
 func (s *shape) outsideArea() unit.Area {

@@ -30,6 +30,8 @@ type Spec struct {
 	Driver Driver
 	People []Person
 
+	Cutting string // FewestBoards or FewestChanges; "" for the first
+
 	Fixing FixingAsked
 	Making MakingAsked
 	Buying BuyingAsked
@@ -75,11 +77,32 @@ type Timber struct {
 	Length             unit.Length // of a board as bought
 	TrimFirst, TrimFar *unit.Length
 	Species            string
-	Moisture           float64 // per cent; 0: assumed
-	Turning            *bool   // nil: yes
-	PriceMinor         int64   // per board, minor units
-	Currency           string  // ISO 4217, "" when no price is given
+	Moisture           float64       // per cent; 0: assumed
+	Turning            *bool         // nil: yes
+	PriceMinor         int64         // per board, minor units
+	Currency           string        // ISO 4217, "" when no price is given
+	Lengths            []StockLength // several lengths to buy, instead of Length and its price
+	OnHand             []HandBoard   // boards and offcuts that are there already
+	SpareParts         int           // of each part
+	Reject             float64       // share of each part expected to be spoilt, per cent
 	From               string
+}
+
+// A StockLength is a length in which boards are bought.
+type StockLength struct {
+	Length     unit.Length
+	PriceMinor int64
+	Currency   string // "" when no price is given
+	Most       int    // boards to be had; 0: as many as wanted
+}
+
+// A HandBoard is boards or offcuts of one length on hand.
+type HandBoard struct {
+	Count      int
+	Length     unit.Length
+	PriceMinor int64
+	Currency   string           // "" when they cost nothing
+	Spans      [][2]unit.Length // of a single board: what cannot be used, from and to, from its first end
 }
 
 // A Kind is one kind of frame: a shape, its measures, and what it is made of.
@@ -96,6 +119,9 @@ type Kind struct {
 	Timber  string       // a Timber's name, "" for the first
 	Flat    bool         // boards lie flat: the width is in the plane
 	Spare   int          // frames made and not placed
+	Corner  string       // "glue" or "", "brads", "corner block", "plate", "spline"
+	GlueUp  string       // "" (chosen), "rolled", "strap", "two halves", "joint by joint", "in layers"
+	Layers  int          // of a ring sawn round, boards on each other; 0: 1
 }
 
 // A RunSide is one side of a shape given by sides and angles: its outside
@@ -141,7 +167,9 @@ type TestReading struct {
 type Driver struct {
 	Name        string
 	Length, Bit unit.Length
-	RightAngle  bool
+	Width       unit.Length // across its body
+	RightAngle  bool        // a right-angle head is at hand
+	HeadLength  unit.Length // of that head, along its bit
 }
 
 // A Person is somebody who makes, carries or puts up.

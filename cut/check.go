@@ -40,6 +40,7 @@ func (o Order) timber() []check.Timber {
 		t := check.Timber{
 			Length: float64(s.Length), TrimFirst: float64(s.TrimFirst), TrimFar: float64(s.TrimFar), Margin: float64(s.Margin),
 			Price: s.Price, OnHand: s.OnHand, Limit: s.Limit,
+			Begun: s.Begun, Lean: float64(s.Lean),
 		}
 		for _, p := range s.Spans {
 			t.Spans = append(t.Spans, [2]float64{float64(p.From), float64(p.To)})

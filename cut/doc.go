@@ -50,6 +50,8 @@
 // hand, as an offcut, costs nothing unless priced and does not count as bought.
 // A single board on hand may have spans that cannot be used; what is clear
 // between them are stretches, which the solver takes for boards of their own.
+// The rest of a board begun counts from the part last cut from it, and the next
+// part may share that cut.
 //
 // # Three aims
 //

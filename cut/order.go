@@ -50,6 +50,12 @@ type Stock struct {
 	// need no trim.
 	Spans  []Span
 	Margin unit.Length
+	// Begun says that a part was cut from the board before: its length counts
+	// from that part's right end, on the centre line. The cut that ended it, which
+	// leans by Lean over the depth, positive to the far end, can be shared with
+	// the first part, as between neighbours; there is no other first trim.
+	Begun bool
+	Lean  unit.Angle
 }
 
 // A Span is a length of a board from its first end.

@@ -28,7 +28,7 @@ func (o *Order) place(parts []int, t stretch) Board {
 		trails[i] = make([]trail, len(ways))
 		for w := range ways {
 			left := o.end(ways[w].lying(s.ends)[0])
-			trails[i][w] = trail{length: up(float64(t.trimFirst) + math.Abs(left.slope)/2)}
+			trails[i][w] = trail{length: up(o.before(t, left))}
 			if i > 0 {
 				trails[i][w] = o.cheapest(trails[i-1], parts[i-1], left, w)
 			}
@@ -92,7 +92,8 @@ func (o *Order) measure(parts []int, lie []way, t stretch) Board {
 		left, right := o.end(leans[0]), o.end(leans[1])
 		p := Placed{Part: part, Rolled: lie[i].rolled, Swapped: lie[i].swapped}
 		if i == 0 {
-			at = float64(t.trimFirst) + math.Abs(left.slope)/2
+			at = o.before(t, left)
+			p.SharesCut = t.begun && math.Abs(o.end(t.lean).slope-left.slope) < 1
 		} else {
 			at += gap(last, left)
 			p.SharesCut = math.Abs(last.slope-left.slope) < 1

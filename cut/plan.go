@@ -86,7 +86,7 @@ type Placed struct {
 	Rolled, Swapped       bool
 	Start, End            float64
 	LeftSlope, RightSlope float64
-	SharesCut             bool // its left end is the cut that ends the part before
+	SharesCut             bool // its left end is the cut that ends the part before, or the board's own of one begun
 	// Turn is what brings the part before into the position of this one.
 	// Where both would, a roll is named and not a swap, since the board then
 	// stays in its place. The first part of a board has none.

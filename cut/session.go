@@ -73,13 +73,13 @@ func (o Order) Session(p Plan) Session {
 // the right.
 func (o Order) cutsOf(b Board, parts []int) []unit.Angle {
 	var out []unit.Angle
-	first := o.stretchOf(b).trimFirst
+	t := o.stretchOf(b)
 	for i, q := range b.Parts {
 		if !slices.Contains(parts, q.Part) {
 			continue
 		}
 		l := way{q.Rolled, q.Swapped}.lying(o.stick(o.Parts[q.Part]).ends)
-		if i > 0 && !q.SharesCut || i == 0 && (l[0] != 0 || first > 0) {
+		if i > 0 && !q.SharesCut || i == 0 && !q.SharesCut && (l[0] != 0 || t.trimFirst > 0 || t.begun) {
 			out = append(out, l[0])
 		}
 		if q.Held.What != NoCut {

@@ -87,7 +87,7 @@ func (o *Order) trouble(p Part, t stretch) Trouble {
 	for _, w := range o.ways() {
 		l := w.lying(s.ends)
 		left, right := o.end(l[0]), o.end(l[1])
-		at := float64(t.trimFirst) + (math.Abs(left.slope)+math.Abs(right.slope))/2 + s.centre
+		at := o.before(t, left) + math.Abs(right.slope)/2 + s.centre
 		takes = min(takes, at+float64(t.trimFar))
 		rest = max(rest, float64(t.length)-at-right.kerf)
 	}

@@ -49,6 +49,15 @@ type stick struct {
 	ends                [2]unit.Angle // leans, as given
 }
 
+// before gives the least centre-line distance from the first end of a stretch to
+// a part's left end.
+func (o *Order) before(t stretch, left end) float64 {
+	if t.begun {
+		return gap(o.end(t.lean), left)
+	}
+	return float64(t.trimFirst) + math.Abs(left.slope)/2
+}
+
 // stick works out a part's lengths.
 func (o *Order) stick(p Part) stick {
 	l, r := o.end(p.Left).slope, o.end(-p.Right).slope
@@ -62,7 +71,7 @@ func (o *Order) long(s stick) bool { return s.short >= float64(o.Hold)-whole }
 
 // uncut says whether the part is a whole stretch and needs no cut.
 func (s stick) uncut(t stretch) bool {
-	return s.ends == [2]unit.Angle{} && s.centre == float64(t.length) && t.trimFirst == 0 && t.trimFar == 0
+	return !t.begun && s.ends == [2]unit.Angle{} && s.centre == float64(t.length) && t.trimFirst == 0 && t.trimFar == 0
 }
 
 // holds says whether the part can be held at its cut, or needs none.
@@ -198,12 +207,15 @@ func (d *desk) lean(a unit.Angle) int {
 // behind a last part that leaves by an end, its lean aside.
 func (d *desk) instance(t stretch, round func(float64) int64, tail func(e end, held bool) float64) *pack.Instance {
 	o, n, states := d.o, len(d.leans), 2*len(d.leans)+len(d.wholes)
+	if o.Turning { // a board begun may be rolled first
+		t.lean = unit.Angle(math.Abs(float64(t.lean)))
+	}
 	in := &pack.Instance{Room: int64(t.length) + slip, Gap: make([][]int64, states+1), End: make([]int64, states)}
 	for s := range in.Gap {
 		in.Gap[s] = make([]int64, n)
 		for i, a := range d.leans {
 			left := o.end(a)
-			length := float64(t.trimFirst) + math.Abs(left.slope)/2
+			length := o.before(t, left)
 			if s < states {
 				length = gap(d.left(s), left)
 			}

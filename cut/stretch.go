@@ -2,6 +2,7 @@ package cut
 
 import (
 	"fmt"
+	"math"
 	"slices"
 
 	"bowerwright/unit"
@@ -13,6 +14,8 @@ type stretch struct {
 	stock, number      int
 	from, length       unit.Length
 	trimFirst, trimFar unit.Length
+	begun              bool       // the first end is the cut that ended a part
+	lean               unit.Angle // of that cut
 	price              int64
 	onHand             bool
 	limit              int // 0: none
@@ -38,13 +41,14 @@ func (o *Order) stretches() []stretch {
 // clear gives the stretches of a stock. At a span the saw has made a new end,
 // square and clean, which takes no trim.
 func (s Stock) clear(stock int) []stretch {
-	t := stretch{stock: stock, length: s.Length, trimFirst: s.TrimFirst, trimFar: s.TrimFar, price: s.Price, onHand: s.OnHand, limit: s.Limit}
+	t := stretch{stock: stock, length: s.Length, trimFirst: s.TrimFirst, trimFar: s.TrimFar, price: s.Price, onHand: s.OnHand, limit: s.Limit,
+		begun: s.Begun, lean: s.Lean}
 	var out []stretch
 	add := func(from, to unit.Length) {
 		u := t
 		u.number, u.from, u.length = len(out), from, to-from
 		if from > 0 {
-			u.trimFirst = 0
+			u.trimFirst, u.begun, u.lean = 0, false, 0
 		}
 		if to < s.Length {
 			u.trimFar = 0
@@ -94,6 +98,9 @@ func (o *Order) validStocks() error {
 		}
 		if s.Price < 0 || s.Limit < 0 || parts > 0 && s.Price > mostCost/parts {
 			return fmt.Errorf("cut: board %d: price %d, limit %d", i, s.Price, s.Limit)
+		}
+		if !s.Begun && s.Lean != 0 || s.Begun && (s.TrimFirst != 0 || !(math.Abs(float64(s.Lean)) < math.Pi/2)) {
+			return fmt.Errorf("cut: board %d begun with trim %g mm, lean %g degrees", i, s.TrimFirst.MM(), s.Lean.Degrees())
 		}
 		if s.OnHand && s.Limit == 0 {
 			return fmt.Errorf("cut: board %d on hand, but not how many", i)

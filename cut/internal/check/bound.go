@@ -47,7 +47,7 @@ func newBench(s Stock, parts []Part, value []int64) *bench {
 		mean := (t.short + t.long) / 2
 		b.centre = append(b.centre, least(mean))
 		b.thin = append(b.thin, least(mean)+int64((b.kerf(l.left)+b.kerf(l.right))/2)-1)
-		uncut := l.left == 0 && l.right == 0 && l.bottom == s.Board && s.TrimFirst == 0 && s.TrimFar == 0
+		uncut := !s.Begun && l.left == 0 && l.right == 0 && l.bottom == s.Board && s.TrimFirst == 0 && s.TrimFar == 0
 		held := uncut || t.short >= s.Hold-hair
 		var poses []pose
 		for _, l := range t.lies {
@@ -85,6 +85,9 @@ func (b *bench) foot(lean float64, held bool) int {
 // head gives the length before the head of the first part, or between a foot
 // and a head.
 func (b *bench) head(foot int, p pose) int64 {
+	if foot < 0 && b.s.Begun {
+		return least(max(b.kerf(b.s.Lean), p.kerf) + math.Abs(b.slope(b.s.Lean)-p.slope)/2)
+	}
 	if foot < 0 {
 		return least(b.s.TrimFirst + math.Abs(p.slope)/2)
 	}

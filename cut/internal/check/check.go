@@ -20,6 +20,8 @@ import (
 type Stock struct {
 	Board, TrimFirst, TrimFar, Depth, Kerf, Hold float64
 	Turning, BySetting                           bool
+	Begun                                        bool    // the first end is the cut that ended a part
+	Lean                                         float64 // of that cut, positive to the far end at the top
 }
 
 // A Part is a stick wanted Count times: its outside and signed settings.
@@ -303,11 +305,31 @@ func (c *checker) kerf(p Piece, left bool) float64 {
 
 // first checks the first part of a board: clear of the trim, and no further.
 func (c *checker) first(p Piece, q corners) {
+	if c.stock.Begun {
+		c.after(p, q)
+		return
+	}
 	if !same(min(q.bl, q.tl), c.stock.TrimFirst) {
 		c.wrong("it does not begin at the trim")
 	}
 	if p.Shares || p.Turn != 0 {
 		c.wrong("the first part shares no cut and needs no turn")
+	}
+}
+
+// after checks the first part of a board from which others were cut before: it
+// lies behind the last of them as behind a neighbour, which ends at 0.
+func (c *checker) after(p Piece, q corners) {
+	lean := c.stock.Depth * math.Tan(c.stock.Lean)
+	bottom, top := q.bl+lean/2, q.tl-lean/2
+	if wide := max(c.stock.Kerf/math.Cos(c.stock.Lean), c.kerf(p, true)); !same(min(bottom, top), wide) {
+		c.wrong("it lies %.0f nm from the parts cut before, a cut is %.0f", min(bottom, top), wide)
+	}
+	if p.Shares != same(bottom, top) {
+		c.wrong("whether it shares the board's own cut is told wrongly")
+	}
+	if p.Turn != 0 {
+		c.wrong("the first part needs no turn")
 	}
 }
 

@@ -10,6 +10,8 @@ type Timber struct {
 	OnHand                             bool
 	Limit                              int
 	Spans                              [][2]float64
+	Begun                              bool // the first end is the cut that ended a part
+	Lean                               float64
 }
 
 // A Yard is all boards, with the rules of the order in Rules, whose Board and
@@ -61,7 +63,7 @@ func NewYard(rules Stock, keep float64, timber []Timber) Yard {
 			u := stretch{Stock: rules, stock: i, number: number, from: from, price: t.Price, limit: t.Limit}
 			u.Board, u.TrimFirst, u.TrimFar = to-from, 0, 0
 			if from == 0 {
-				u.TrimFirst = t.TrimFirst
+				u.TrimFirst, u.Begun, u.Lean = t.TrimFirst, t.Begun, t.Lean
 			}
 			if to == t.Length {
 				u.TrimFar = t.TrimFar

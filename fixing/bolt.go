@@ -2,6 +2,7 @@ package fixing
 
 import (
 	"math"
+	"slices"
 
 	"bowerwright/geom"
 	"bowerwright/stock"
@@ -13,8 +14,13 @@ import (
 const boltEdgeLeast Diameters = 1.5
 
 // oversize is how much wider than the bolt its hole is drilled: 1/32 to 1/16 in
-// by NDS 12.1.3 (second-hand).
+// by NDS 12.1.3 (second-hand); boltHole is rounded up to a drill that is sold.
 const oversize = unit.Inch / 32
+
+func boltHole(diameter unit.Length) unit.Length {
+	step := drillStep(diameter)
+	return (diameter + oversize + step - 1) / step * step
+}
 
 // bolts are what every bolted seam is made of.
 type bolts struct {
@@ -24,15 +30,24 @@ type bolts struct {
 	whole       bool // the catalogue lacks no piece of it
 }
 
-// findBolts looks the hardware up.
+// findBolts looks the hardware up: bolts of one thickness, that of the
+// shortest, with what is of the same thickness.
 func (w *work) findBolts() bolts {
+	sold := w.hardware(stock.Bolt)
+	if len(sold) == 0 {
+		return bolts{}
+	}
+	thick := sold[0].Diameter
+	of := func(k stock.Hardware) []stock.Fastener {
+		return slices.DeleteFunc(w.hardware(k), func(f stock.Fastener) bool { return f.Diameter != thick })
+	}
 	first := func(k stock.Hardware) stock.Fastener {
-		if all := w.cat.Fasteners(k); len(all) > 0 {
+		if all := of(k); len(all) > 0 {
 			return all[0]
 		}
 		return stock.Fastener{}
 	}
-	b := bolts{sold: w.cat.Fasteners(stock.Bolt), nut: first(stock.Nut), washer: first(stock.Washer), insert: first(stock.Insert)}
+	b := bolts{sold: of(stock.Bolt), nut: first(stock.Nut), washer: first(stock.Washer), insert: first(stock.Insert)}
 	b.whole = len(b.sold) > 0 && b.nut.Name != "" && b.washer.Name != "" && (b.insert.Name != "" || !w.s.Inserts)
 	return b
 }
@@ -140,7 +155,7 @@ func (w *work) setBolts(c contact, b bolts, bolt stock.Fastener, f fit, head int
 			Head: c.sides[head].frame, Tip: c.sides[1-head].frame, At: c.on(sp.s, head, c.sides[head].thick), Axis: c.into(1 - head),
 			First: f.first, Penetration: f.penetration, Spare: f.spare, Tool: ByHand}
 		fast.Way = direction(fast.Axis)
-		hole := bolt.Diameter + oversize
+		hole := boltHole(bolt.Diameter)
 		fast.Holes = Holes{Clearance: hole, Pilot: hole, Sink: b.washer.Width, Source: "NDS 12.1.3: 1/32 to 1/16 in wider than the bolt"}
 		looks := []look{lookOf(fast)}
 		wants := bolt.Length.MM()
@@ -230,7 +245,7 @@ func (w *work) setBored(c contact, b bolts, bolt stock.Fastener, bore float64, a
 		fast := Fastener{Kind: stock.Bolt, Name: bolt.Name, Diameter: bolt.Diameter, Length: bolt.Length, Along: sp.s, Depth: sp.z, HeadIn: sp.z,
 			Head: c.sides[head].frame, Tip: c.sides[1-head].frame, At: c.on(sp.s, head, c.sides[head].thick), Axis: c.into(1 - head),
 			First: c.sides[head].thick - bore, Penetration: c.sides[1-head].thick - bore, Spare: bore, Tool: ByHand,
-			Holes: Holes{Clearance: bolt.Diameter + oversize, Pilot: bolt.Diameter + oversize, Sink: b.washer.Width, Bore: deep,
+			Holes: Holes{Clearance: boltHole(bolt.Diameter), Pilot: boltHole(bolt.Diameter), Sink: b.washer.Width, Bore: deep,
 				Source: "NDS 12.1.3: 1/32 to 1/16 in wider than the bolt"}}
 		fast.Way = direction(fast.Axis)
 		fast.Room = w.room(lane{at: fast.At, out: fast.Axis.Mul(-1), dir: c.dir, z: sp.z})

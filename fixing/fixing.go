@@ -24,7 +24,8 @@ type Board struct {
 type Settings struct {
 	Rules     Rules
 	Catalogue *stock.Catalogue // nil: the built-in one
-	Screws    []string         // thicknesses in order of preference; none: No. 8, then No. 6
+	Metric    bool             // bolts, pegs, plates and screws in metric sizes where nothing is named
+	Screws    []string         // thicknesses in order of preference; none: No. 8, then No. 6, or 4 mm, then 3.5 mm
 	Lengths   []unit.Length    // lengths of screw at hand; none: all that are sold
 
 	Driver        Tool // zero fields take the rules'
@@ -247,7 +248,7 @@ func newWork(l layout.Layout, boards []Board, s Settings) *work {
 	}
 	w.screws = w.gauges()
 	w.bolts = w.findBolts()
-	w.pegs, w.plated = w.cat.Fasteners(stock.Peg), w.cat.Fasteners(stock.Plate)
+	w.pegs, w.plated = w.hardware(stock.Peg), w.hardware(stock.Plate)
 	w.plateScrews = map[string]gauge{}
 	for _, p := range w.plated {
 		if g, ok := w.gauge(p.Screw); ok {
@@ -269,12 +270,36 @@ func (t Tool) or(usual Tool) Tool {
 	return Tool{pick(t.Length, usual.Length), pick(t.Bit, usual.Bit), pick(t.Half, usual.Half)}
 }
 
+// hardware lists what there is of a kind in the system asked for; where that
+// has none, all there is.
+func (w *work) hardware(k stock.Hardware) []stock.Fastener {
+	all := w.cat.Fasteners(k)
+	var own []stock.Fastener
+	for _, f := range all {
+		d := f.Diameter
+		if screw, ok := w.cat.Screw(f.Screw); ok && d == 0 {
+			d = screw.Diameter
+		}
+		if metric(d) == w.s.Metric {
+			own = append(own, f)
+		}
+	}
+	if len(own) == 0 {
+		return all
+	}
+	return own
+}
+
+// metric says whether a thickness is one of the metric system: no inch size of
+// screw, bolt or peg is a whole number of tenths of a millimetre.
+func metric(diameter unit.Length) bool { return unit.OnMark(diameter, unit.Millimetre/10) }
+
 // gauges finds the screws to choose from; a thickness that the catalogue has
 // not, or of which no length is at hand, is left out.
 func (w *work) gauges() []gauge {
 	names := w.s.Screws
 	if len(names) == 0 {
-		names = []string{"No. 8", "No. 6"}
+		names = map[bool][]string{false: {"No. 8", "No. 6"}, true: {"4 mm", "3.5 mm"}}[w.s.Metric]
 	}
 	var out []gauge
 	for _, name := range names {

@@ -10,8 +10,14 @@ import (
 // middle: common practice, no source; the drill sheet says to measure one.
 const plateHole = 25.4 * 3 / 8
 
-// The batten is a 1x4 laid along the seam: common practice, no source.
-const battenName = "1x4"
+// battenName is the board that is laid along the seam: common practice, no
+// source.
+func (w *work) battenName() string {
+	if w.s.Metric {
+		return "18x95"
+	}
+	return "1x4"
+}
 
 // stepAllowed, in mm, is how far two backs may be out of one plane under a
 // plate: 1/32 in, what a plate's screws pull flat (common practice, no source).
@@ -61,7 +67,7 @@ func (w *work) plates(c contact, seam *Seam) *Problem {
 
 // batten lays one board along the seam, half on either frame.
 func (w *work) batten(c contact, seam *Seam) *Problem {
-	size, ok := w.cat.Lookup(battenName)
+	size, ok := w.cat.Lookup(w.battenName())
 	bad := w.problem(NoPlate, c)
 	if !ok || len(w.screws) == 0 {
 		bad.Code = NoScrew
@@ -77,7 +83,7 @@ func (w *work) batten(c contact, seam *Seam) *Problem {
 	if p != nil {
 		return p
 	}
-	seam.Plates = []Piece{{Name: battenName, Along: c.seam.Length / 2, Length: c.seam.Length, Width: size.Width.MM()}}
+	seam.Plates = []Piece{{Name: size.Name, Along: c.seam.Length / 2, Length: c.seam.Length, Width: size.Width.MM()}}
 	t.seen = w.seenBy(t.looks)
 	w.keep(seam, Battened, t, along)
 	return nil

@@ -24,6 +24,7 @@ type Rules struct {
 	Driver, RightAngle    Tool
 	Slant                 unit.Angle // steepest, from square to the board
 	NutRoom               float64
+	Reach                 float64 // heads higher than this are not reached from the floor
 }
 
 // Diameters is a distance counted in diameters of a fastener.
@@ -59,5 +60,6 @@ func RulesFrom(r *assume.Reader) Rules {
 		Driver:     Tool{mm(assume.DriverLength), mm(assume.DriverBit), mm(assume.DriverHalf)},
 		RightAngle: Tool{mm(assume.RightAngleLength), mm(assume.RightAngleBit), mm(assume.RightAngleHalf)},
 		Slant:      unit.FromDegrees(r.Get(assume.SlantMost).Value), NutRoom: mm(assume.NutRoom),
+		Reach: mm(assume.FixReach),
 	}
 }

@@ -71,7 +71,7 @@ const (
 )
 
 func drillStep(diameter unit.Length) unit.Length {
-	if unit.OnMark(diameter, unit.Millimetre/10) {
+	if metric(diameter) {
 		return drillMetric
 	}
 	return drillInch

@@ -402,6 +402,7 @@ type Note struct {
 // emptyLists makes every list that holds nothing an empty one, so that
 // result.json has no null where a reader expects a list.
 func (r *Result) emptyLists() {
+	r.Fixing.emptyLists()
 	empty(&r.Families)
 	empty(&r.Seams)
 	empty(&r.Touches)

@@ -113,7 +113,8 @@ func (o *Order) areaBound(ks []kind, ts []stretch) int {
 	return int((total + room - 1) / room)
 }
 
-// layOut places every board, the fullest first, boards alike together.
+// layOut places every board: those on hand first, stock by stock, the fullest
+// first, boards alike together.
 func (o *Order) layOut(ks []kind, ts []stretch, plan []pack.Cut) []Board {
 	left := make([]int, len(o.Parts))
 	for i, p := range o.Parts {
@@ -125,8 +126,16 @@ func (o *Order) layOut(ks []kind, ts []stretch, plan []pack.Cut) []Board {
 			out = append(out, o.place(deal(ks, c.Pattern, left), ts[c.Supply]))
 		}
 	}
+	var toBuy []int // by stock: 0 on hand, 1 to be bought
+	for _, s := range o.stocks() {
+		toBuy = append(toBuy, 1)
+		if s.OnHand {
+			toBuy[len(toBuy)-1] = 0
+		}
+	}
 	slices.SortStableFunc(out, func(a, b Board) int {
-		return cmp.Or(cmp.Compare(a.Offcut, b.Offcut), slices.Compare(names(a), names(b)), cmp.Compare(a.Stock, b.Stock), cmp.Compare(a.Stretch, b.Stretch))
+		return cmp.Or(cmp.Compare(toBuy[a.Stock], toBuy[b.Stock]), cmp.Compare(a.Stock, b.Stock), cmp.Compare(a.Stretch, b.Stretch),
+			cmp.Compare(a.Offcut, b.Offcut), slices.Compare(names(a), names(b)))
 	})
 	count := map[string]int{}
 	for _, b := range out {

@@ -56,7 +56,7 @@ func BenchmarkPlan(b *testing.B) {
 			b.ReportAllocs()
 			for b.Loop() {
 				r, snags, err := Plan(context.Background(), s, BuiltIn())
-				if err != nil || snags.Stops() || !r.Timber[0].Proved {
+				if err != nil || snags.Stops() || !r.Timber[0].Levels.Boards.Proved {
 					b.Fatal(err, snags)
 				}
 			}

@@ -189,8 +189,8 @@ func counts(t *testing.T, r Result) {
 				}
 			}
 		}
-		if n != f.Buy || f.Buy < f.Bound || f.Proved != (f.Buy == f.Bound) {
-			t.Errorf("%d boards to saw, %d to buy, at least %d, proved: %v", n, f.Buy, f.Bound, f.Proved)
+		if n != f.Buy || f.Buy < int(f.Levels.Boards.Bound) || f.Levels.Boards.Proved != (f.Buy == int(f.Levels.Boards.Bound)) {
+			t.Errorf("%d boards to saw, %d to buy, at least %d, proved: %v", n, f.Buy, f.Levels.Boards.Bound, f.Levels.Boards.Proved)
 		}
 		boards += n
 	}

@@ -127,7 +127,7 @@ func boardsFor(t testing.TB, s Spec, n int) TimberFacts {
 		t.Fatal(err, p.err, p.snags)
 	}
 	f := p.result.Timber[0]
-	if !f.Proved || !f.Rechecked {
+	if !f.Levels.Boards.Proved || !f.Levels.Boards.Rechecked {
 		t.Errorf("%d parts: %s", n, f.Claim)
 	}
 	return f
@@ -187,15 +187,15 @@ func TestStopsInBenchOrder(t *testing.T) {
 	last := 0.0
 	for _, f := range r.Timber[0].Stops {
 		if f.Short.MM < last {
-			t.Errorf("%s comes after a longer one", f.Part)
+			t.Errorf("%s comes after a longer one", f.Parts[0].Mark)
 		}
 		last = f.Short.MM
 		long := f.Short.MM >= 8*inch
 		if f.LongEnough != long || strings.Contains(f.Held, "too short to hold") == long {
-			t.Errorf("%s, shorter face %s: %s", f.Part, f.Short.US, f.Held)
+			t.Errorf("%s, shorter face %s: %s", f.Parts[0].Mark, f.Short.US, f.Held)
 		}
 		if f.Point != "long point" || f.Face != "outside face" {
-			t.Errorf("%s: %s on the %s", f.Part, f.Point, f.Face)
+			t.Errorf("%s: %s on the %s", f.Parts[0].Mark, f.Point, f.Face)
 		}
 	}
 	if len(r.Timber[0].Stops) != 3 {

@@ -24,6 +24,7 @@ type settings struct {
 	clamp                      bool
 	rough                      unit.Length
 	keep                       unit.Length // least offcut worth keeping
+	margin                     unit.Length // left beside what cannot be used of a board
 	sawError                   unit.Angle
 	shows                      unit.Length
 	heights                    []float64 // mm
@@ -62,6 +63,7 @@ func (p *planner) settle() {
 		clamp:     s.Saw.Clamp,
 		rough:     p.length(assume.RoughAllowance),
 		keep:      p.length(assume.Keep),
+		margin:    p.length(assume.KnotMargin),
 		sawError:  unit.FromDegrees(p.book.Get(assume.SawError).Value),
 		shows:     p.length(assume.TestCornerShow),
 	}
@@ -156,11 +158,7 @@ func (p *planner) boards() {
 		p.sizeOf(&b, path)
 		b.trimFirst, b.trimFar = p.trim(t.TrimFirst, assume.TrimFirst), p.trim(t.TrimFar, assume.TrimFar)
 		p.weigh(&b)
-		if t.Length <= 0 {
-			p.snag(snagTimberLength, path, t.Name, "the boards have no length", "write how long they are bought, length: 8 ft")
-		} else if b.trimFirst+b.trimFar >= t.Length {
-			p.snag(snagTimberTrim, path+".trim", "", "the trim leaves nothing of a board", "write a shorter trim")
-		}
+		p.checkStocks(b)
 		p.timber[t.Name] = b
 	}
 }

@@ -63,7 +63,7 @@ func TestStopPoints(t *testing.T) {
 				mark = p.Mark
 			}
 		}
-		i := slices.IndexFunc(c.r.Timber[0].Stops, func(s StopFacts) bool { return s.Part == mark })
+		i := slices.IndexFunc(c.r.Timber[0].Stops, func(s StopFacts) bool { return s.Has(mark) })
 		s := c.r.Timber[0].Stops[i]
 		near(t, "stop of "+mark, s.Stop.MM/inch, c.stop, 1e-4)
 		if s.Point != c.point || s.Face != c.face {

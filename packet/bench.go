@@ -195,7 +195,7 @@ func tasks(r job.Result, k job.KindFacts) []task {
 	done := map[string]bool{}
 	for _, s := range t.Stops {
 		for _, p := range k.Parts {
-			if p.Mark == s.Part && !done[p.Mark] {
+			if s.Has(p.Mark) && !done[p.Mark] {
 				done[p.Mark] = true
 				ts = append(ts, task{p, s, turnOf(t, p.Mark)})
 			}
@@ -203,7 +203,7 @@ func tasks(r job.Result, k job.KindFacts) []task {
 	}
 	for _, p := range k.Parts {
 		if !done[p.Mark] {
-			ts = append(ts, task{p, job.StopFacts{Part: p.Mark, Stop: p.LongPoint, Point: "long point", Count: p.Count,
+			ts = append(ts, task{p, job.StopFacts{Parts: []job.StopPart{{Mark: p.Mark, Kind: k.Name, Count: p.Count}}, Stop: p.LongPoint, Point: "long point", Count: p.Count,
 				First: p.First.Setting, Second: p.Second.Setting}, turnOf(t, p.Mark)})
 		}
 	}

@@ -52,7 +52,7 @@ func sawTask(first, second float64, way string) task {
 	p := samplePart(400, first, second, 20, 1)
 	p.Mark, p.Count, p.PerFrame, p.First.Way, p.Second.Way = "B", 12, 6, way, way
 	p.Rough, p.Block = nil, nil
-	return task{part: p, turn: "roll", stop: job.StopFacts{Part: "B", Stop: p.Tip, Point: "long point", Face: "outside face",
+	return task{part: p, turn: "roll", stop: job.StopFacts{Parts: []job.StopPart{{Mark: "B", Count: 12}}, Stop: p.Tip, Point: "long point", Face: "outside face",
 		First: p.First.Setting, Second: p.Second.Setting, Count: 12}}
 }
 
@@ -197,7 +197,7 @@ func TestCardOrder(t *testing.T) {
 		for _, x := range tasks(r, k) {
 			at := -1
 			for i, s := range tm.Stops {
-				if s.Part == x.part.Mark {
+				if s.Has(x.part.Mark) {
 					at = i
 				}
 			}

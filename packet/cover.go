@@ -168,7 +168,7 @@ func boardWords(r job.Result) []string {
 // proofWord says whether the number of boards is proved for every timber.
 func proofWord(r job.Result) string {
 	for _, t := range r.Timber {
-		if !t.Proved {
+		if !t.Levels.Boards.Proved || !t.Levels.Cost.Proved {
 			return "perhaps fewer: see cutting"
 		}
 	}

@@ -35,7 +35,7 @@ func buying(r job.Result, t job.TimberFacts) block {
 	other := second(r.Job, t.Thickness) + " × " + second(r.Job, t.Width) + " × " + second(r.Job, t.Length)
 	claim := sentence(t.Claim)
 	if t.Cost != "" {
-		claim += " " + t.Price + " a board, " + t.Cost + " in all."
+		claim += " " + t.Cost + " in all."
 	}
 	claim += fmt.Sprintf(" By total length alone one would say %d. %s.", t.ByLength, proofSays(t))
 	lines := wrap(claim, drawing.Regular, drawing.Body, 120)
@@ -69,13 +69,14 @@ func word(n int, w string) string {
 }
 
 func proofSays(t job.TimberFacts) string {
+	l := t.Levels.Boards
 	switch {
-	case t.Proved && t.Rechecked:
+	case l.Proved && l.Rechecked:
 		return "The proof was worked out again by a second program"
-	case t.Proved:
+	case l.Proved:
 		return "Proved by search, not checked again"
 	}
-	return fmt.Sprintf("At least %d are needed; whether fewer than %d will do is not known", t.Bound, t.Buy)
+	return fmt.Sprintf("At least %d are needed; whether fewer than %d will do is not known", l.Bound, t.Buy)
 }
 
 // cutList is the table of parts of one timber.

@@ -335,7 +335,7 @@ func (s sampleJob) timberFacts(ti int, laid string, r job.Result) (job.TimberFac
 	f := job.TimberFacts{Name: t.name, Size: t.size, Thickness: sawnSize(t.thickness), Width: sawnSize(t.width),
 		Length: sawnSize(t.length), Species: "pine", Moisture: 12, Density: 450, Laid: laid, Turning: true,
 		Kerf: fineSize(sampleKerf), TrimFirst: sawnSize(0), TrimFar: sawnSize(0), Hold: sawnSize(sampleHold),
-		Price: "$4.49", Currency: "USD", ProofKind: "multipliers", Proved: true, Rechecked: true, Used: 0.93}
+		Currency: "USD", Used: 0.93}
 	var parts []job.PartFacts
 	depth := t.thickness
 	for _, k := range r.Kinds {
@@ -350,7 +350,7 @@ func (s sampleJob) timberFacts(ti int, laid string, r job.Result) (job.TimberFac
 	}
 	sort.SliceStable(parts, func(i, j int) bool { return parts[i].ShortPoint.MM < parts[j].ShortPoint.MM })
 	for _, p := range parts {
-		stop := job.StopFacts{Part: p.Mark, Stop: p.LongPoint, Point: "long point", Face: "outside face", First: p.First.Setting,
+		stop := job.StopFacts{Parts: []job.StopPart{{Mark: p.Mark, Count: p.Count}}, Stop: p.LongPoint, Point: "long point", Face: "outside face", First: p.First.Setting,
 			Second: p.Second.Setting, Count: p.Count, Held: "the rest of the board, at least " + sawnSize(sampleHold).US}
 		if p.Rough != nil {
 			stop.Stop, stop.Point, stop.Face = *p.Rough, "square end", "either face"
@@ -362,7 +362,9 @@ func (s sampleJob) timberFacts(ti int, laid string, r job.Result) (job.TimberFac
 	for _, b := range f.Boards {
 		f.Buy += len(b.Numbers)
 	}
-	f.Bound, f.ByLength = f.Buy, f.Buy-1
+	f.ByLength = f.Buy - 1
+	f.Levels.Boards = job.LevelFacts{Value: int64(f.Buy), Bound: int64(f.Buy), Proof: "multipliers", Proved: true, Rechecked: true}
+	f.Levels.Cost.Proved = true
 	f.Claim = fmt.Sprintf("%d boards; fewer is impossible", f.Buy)
 	f.Cost = fmt.Sprintf("$%.2f", 4.49*float64(f.Buy))
 	return f, true

@@ -76,7 +76,7 @@ func TestCover(t *testing.T) {
 		first(r.Job, r.Overall.Width), "Not yet checked", "Front drawing", "Cut list", "fewer is impossible"} {
 		mustSay(t, lines, want)
 	}
-	r.Timber[0].Proved = false
+	r.Timber[0].Levels.Boards.Proved = false
 	for _, l := range drawing.Texts(Build(r, made).Pages[0].List) {
 		if strings.Contains(l, "impossible") {
 			t.Errorf("says %q though nothing is proved", l)
@@ -141,12 +141,12 @@ func TestBuyingSaysHowGoodThePlanIs(t *testing.T) {
 			t.Errorf("%q is missing in %q", want, say())
 		}
 	}
-	tm.Rechecked = false
+	tm.Levels.Boards.Rechecked = false
 	if !strings.Contains(say(), "not checked again") {
 		t.Errorf("a proof not rechecked reads %q", say())
 	}
-	tm.Proved, tm.Bound = false, tm.Buy-1
-	if !strings.Contains(say(), "At least "+itoa(tm.Bound)+" are needed") {
+	tm.Levels.Boards.Proved, tm.Levels.Boards.Bound = false, int64(tm.Buy-1)
+	if !strings.Contains(say(), "At least "+itoa(int(tm.Levels.Boards.Bound))+" are needed") {
 		t.Errorf("a plan without proof reads %q", say())
 	}
 	tm.Cost = ""

@@ -105,7 +105,7 @@ func TestGiantHexagon(t *testing.T) {
 		near(t, "across flats", size(t, k, "across flats, outside")/inch, 83.138, 0.001)
 		near(t, "across points", size(t, k, "across points, outside")/inch, 96, 0.001)
 		near(t, "short point", part(t, k, 1).ShortPoint.MM/inch, c.short, 0.005)
-		if b := r.Timber[0]; b.Buy != 3 || !b.Proved || !b.Rechecked {
+		if b := r.Timber[0]; b.Buy != 3 || !b.Levels.Boards.Proved || !b.Levels.Boards.Rechecked {
 			t.Errorf("%s: %s", c.boards, b.Claim)
 		}
 	}
@@ -305,7 +305,7 @@ func TestClusterOfFive(t *testing.T) {
 	for _, k := range r.Kinds {
 		near(t, k.Name+" short point", k.Parts[0].ShortPoint.MM, k.Parts[0].Asked.MM-20.8, 0.05)
 	}
-	if b := r.Timber[0]; b.Buy != 5 || b.Bound != 5 || !b.Rechecked {
+	if b := r.Timber[0]; b.Buy != 5 || b.Levels.Boards.Bound != 5 || !b.Levels.Boards.Rechecked {
 		t.Error(b.Claim)
 	}
 }

@@ -50,7 +50,7 @@ func TestExamplesCoverWhatTheyShould(t *testing.T) {
 			t.Errorf("%s has %d frames", name, n)
 		}
 		for _, b := range r.Timber {
-			if !b.Rechecked || b.ByLength >= b.Bound {
+			if !b.Levels.Boards.Rechecked || b.ByLength >= int(b.Levels.Boards.Bound) {
 				t.Errorf("%s: %s %s: %s; by length alone %d", name, b.Name, b.Laid, b.Claim, b.ByLength)
 			}
 			shows[b.Laid] = true

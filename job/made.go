@@ -36,12 +36,12 @@ func (p *planner) madeFacts(k making.KindPlan, r making.Rates) MadeFacts {
 		Kind: k.Name, Letter: s.letter, Title: s.title(), Count: k.Count,
 		Method: string(g.Method), Why: g.Why(), Asked: g.Asked, Tried: p.tried(g), Help: helpText(g),
 		Joints: g.Joints, Row: p.w.whole(g.Row), PerGo: g.PerGo, Strapped: g.Strapped, Layers: s.layers(),
-		Clear: p.w.down(g.Clear), Wipe: g.Wipe, Steps: p.w.steps(g.Steps),
+		Clear: p.w.looked(g.Clear), Wipe: g.Wipe, Steps: p.w.steps(g.Steps),
 		Corner: cornerName(k.Corners.Choice), CornerHow: k.Corners.Choice.How(), Pieces: p.pieceFacts(s, k),
 		Within: p.w.fine(r.Tolerance), Ways: len(k.Alike), Turns: p.turnsText(k.Alike), Areas: p.areas(k.Areas),
 	}
 	if t := k.Corners.Tape; t.Strips > 0 {
-		f.Tape = &TapeFacts{t.Strips, p.w.stock(length(t.Width)), p.w.whole(t.Length)}
+		f.Tape = &TapeFacts{t.Strips, p.w.looked(t.Width), p.w.whole(t.Length)}
 	}
 	for _, i := range g.Straps {
 		f.Straps = append(f.Straps, i+1)

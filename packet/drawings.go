@@ -92,7 +92,7 @@ func drawingPage(b *book, r job.Result, back bool, list section, sections []sect
 func drawnBlock(r job.Result, d drawn, items []drawing.Item, back bool) block {
 	const top, under = drawTop - 6, 14.0
 	w := sideWords[back]
-	return block{}.says(webLoud(w.word, w.right), webPara(key(r, w.key, d)),
+	return block{}.says(webLoud(w.word, ""), webPara(key(r, w.key, d)),
 		webPicture(drawingSays(r, back), fieldW, d.v.origin.Y+under-top, func(s *sheet) {
 			s.add(drawing.Group{Move: drawing.Shift(0, -top), Items: items})
 		}))

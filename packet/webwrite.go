@@ -80,6 +80,9 @@ func spans(line []drawing.Span) string {
 	var b strings.Builder
 	for _, s := range line {
 		words := rich(s.S)
+		if words == "" {
+			continue
+		}
 		if s.Font == drawing.Bold {
 			words = "<b>" + words + "</b>"
 		}

@@ -13,7 +13,7 @@ import (
 
 // The ids that code can name are exactly those of the file.
 func TestConstantsAreTheFile(t *testing.T) {
-	named := []ID{Moisture, JointTolerance, Keep, Kerf, TrimFar, TrimFirst, Adult, Child, Skirt, NearMiss, SeamGap,
+	named := []ID{Moisture, JointTolerance, Keep, Kerf, KnotMargin, TrimFar, TrimFirst, Adult, Child, Skirt, NearMiss, SeamGap,
 		OpeningFoot, OpeningHead, OpeningHip, OpeningShoulder, RoughAllowance, RoughGreatest, RoughLeast, ClampHold, SawError, Hold, Swing, Tilt, Mark, MarkMetric, TestCornerShow,
 		FixApart, FixEdge, FixEnd, FixEndLeast, FixPitch, FixPitchAcross, FixBoltEdge, FixBoltEnd, FixBoltEndLeast, FixBoltPitch,
 		FixKeep, FixSink, FixHold, FixFull, FixReach, FixStandard, FixEvery, FixBore, EyeStanding, EyeSeated, EyeCamera,
@@ -24,7 +24,17 @@ func TestConstantsAreTheFile(t *testing.T) {
 		GlueHold, GlueOpen, GluePitch, GlueRow, GlueSide, GlueSizeFace, GlueSizeWait, GlueSpread,
 		GlueStock, GlueTemperature, GlueTruing, GlueWarm, GlueWaste, LayBlanket, LayMargin, LaySheet,
 		LayShim, LayShimOver, LayStraight, RollLap, RollPitch, RollWidth, SandBetween, SandFirst,
-		SandLast, SandSheet, ShopTemperature}
+		SandLast, SandSheet, ShopTemperature,
+		BuyBrushes, BuyGlueBrushes, BuyMasks, BuyPencils, BuySpareFinish, BuySpareFixings, BuySpareGlue, BuySheetYield,
+		DressCloses, DressFront, LiftConstant, LiftReach, LiftReachMost, LiftHeight, LiftHeightLoss, LiftHeightMost,
+		LiftTravelShare, LiftTravel, LiftTravelLeast, LiftTravelMost, LiftTwist, LiftTwistMost, LiftFrequency,
+		LiftGrip, LiftTeamTwo, LiftTeamThree, LiftTeamMost, LiftPerson, LiftZoneFloor, LiftZoneKnuckle,
+		LiftZoneElbow, LiftZoneShoulder, LiftZoneOver, LiftShin, LiftKnuckle, LiftElbow, LiftShoulder, LiftUp,
+		LiftEven, StandFactor, StandDead, StandDeadOver, StandBallast, StandFriction, StandFrictionPolished,
+		StandFrictionRough, StandFrictionGrass, StandSoftEdge, StandSoftLean, StandLean, StandPush, StandPushHeight,
+		StandCrowd, StandCrowdHeight, StandHallLow, StandHallHigh, StandHallStep, StandWell, StandBallastGap,
+		StandBallastStack, WindPressure, WindGust, WindGustEffect, WindThin, WindThinTo, WindOpen, WindOpenTo,
+		WindClose, WindCloseTo, WindSolid, WindSolidPower, WindOblique, WindAlong, WindStop, WindWatch, WindAct}
 	slices.Sort(named)
 	if ids := BuiltInBook().IDs(); !slices.Equal(ids, named) {
 		t.Errorf("the file has %v, the code names %v", ids, named)
@@ -51,6 +61,21 @@ func TestBuiltInValues(t *testing.T) {
 		GlueWaste: "25 %", LayBlanket: "3.7 m2", LayMargin: "12 in", LaySheet: "4 in", LayShim: "0.015625 in", LayShimOver: "0.03125 in",
 		LayStraight: "8 ft", RollLap: "4 in", RollPitch: "3 in", RollWidth: "2 in", SandBetween: "320 grit", SandFirst: "120 grit",
 		SandLast: "180 grit", SandSheet: "1 m2", ShopTemperature: "20 C",
+		BuyBrushes: "1 brushes", BuyGlueBrushes: "1 brushes", BuyMasks: "2 masks", BuyPencils: "2 pencils",
+		BuySpareFinish: "10 %", BuySpareFixings: "10 %", BuySpareGlue: "10 %", BuySheetYield: "75 %",
+		DressCloses: "100 %", DressFront: "3 in", LiftConstant: "23 kg", LiftReach: "25 cm", LiftReachMost: "63 cm", LiftHeight: "75 cm",
+		LiftHeightLoss: "0.3 %/cm", LiftHeightMost: "175 cm", LiftTravelShare: "82 %", LiftTravel: "4.5 cm", LiftTravelLeast: "25 cm",
+		LiftTravelMost: "175 cm", LiftTwist: "0.32 %/deg", LiftTwistMost: "135 deg", LiftFrequency: "100 %", LiftGrip: "95 %", LiftTeamTwo: "66.6667 %",
+		LiftTeamThree: "50 %", LiftTeamMost: "4 people", LiftPerson: "100 %", LiftZoneFloor: "10 kg", LiftZoneKnuckle: "20 kg", LiftZoneElbow: "25 kg",
+		LiftZoneShoulder: "20 kg", LiftZoneOver: "10 kg", LiftShin: "14 in", LiftKnuckle: "29 in", LiftElbow: "42 in", LiftShoulder: "56 in",
+		LiftUp: "66 in", LiftEven: "1 in", StandFactor: "1.5 times", StandDead: "90 %", StandDeadOver: "110 %", StandBallast: "100 %",
+		StandFriction: "0.3 times", StandFrictionPolished: "0.2 times", StandFrictionRough: "0.4 times", StandFrictionGrass: "0 times",
+		StandSoftEdge: "10 %", StandSoftLean: "1 deg", StandLean: "10 deg", StandPush: "20 lb", StandPushHeight: "60 in", StandCrowd: "50 lb",
+		StandCrowdHeight: "48 in", StandHallLow: "0.125 kN/m2", StandHallHigh: "0.063 kN/m2", StandHallStep: "4 m", StandWell: "50 %",
+		StandBallastGap: "1 in", StandBallastStack: "2 units", WindPressure: "0.00256 psf", WindGust: "1.6 times", WindGustEffect: "1 times",
+		WindThin: "2 times", WindThinTo: "10 %", WindOpen: "1.8 times", WindOpenTo: "30 %", WindClose: "1.6 times", WindCloseTo: "70 %",
+		WindSolid: "1.49 times", WindSolidPower: "1.5 times", WindOblique: "20 %", WindAlong: "100 %", WindStop: "30 mph", WindWatch: "60 %",
+		WindAct: "80 %",
 	} {
 		v, ok := b.Lookup(id)
 		if got := Number(v.Value) + " " + v.Unit; !ok || got != want {

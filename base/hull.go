@@ -1,0 +1,76 @@
+package base
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"bowerwright/geom"
+)
+
+const fullTurn = 2 * math.Pi
+
+// Hull is the convex hull of points, counter-clockwise from the leftmost, then
+// frontmost of them (Andrew's monotone chain). Corners less than geom.Eps off
+// the line through their neighbours are left out. Points that all lie in one
+// line have no hull: nil.
+func Hull(points []geom.Point) geom.Polygon {
+	sorted := slices.Clone(points)
+	slices.SortFunc(sorted, func(a, b geom.Point) int {
+		return cmp.Or(cmp.Compare(a.X, b.X), cmp.Compare(a.Y, b.Y))
+	})
+	low := chain(sorted)
+	slices.Reverse(sorted)
+	high := chain(sorted)
+	if len(low) < 2 || len(low)+len(high) < 5 {
+		return nil
+	}
+	return append(geom.Polygon(low[:len(low)-1]), high[:len(high)-1]...)
+}
+
+// chain keeps the points where a walk through them turns left.
+func chain(points []geom.Point) []geom.Point {
+	var kept []geom.Point
+	for _, p := range points {
+		for len(kept) > 1 && !leftOf(kept[len(kept)-2], kept[len(kept)-1], p) {
+			kept = kept[:len(kept)-1]
+		}
+		if len(kept) == 0 || kept[len(kept)-1].Dist(p) > geom.Eps {
+			kept = append(kept, p)
+		}
+	}
+	return kept
+}
+
+// leftOf says whether the middle one of three points stands out from the line
+// through the others to the right, so that the way turns left there.
+func leftOf(a, b, c geom.Point) bool {
+	return b.Sub(a).Cross(c.Sub(b)) > geom.Eps*c.Dist(a)
+}
+
+// Halves cuts a footprint along the line at x into what lies left and right of
+// it; a base in two pieces for the van. One of them is nil when the line misses.
+func Halves(outline geom.Polygon, x float64) (left, right geom.Polygon) {
+	return half(outline, x, 1), half(outline, x, -1)
+}
+
+// half keeps what lies to the left of x for a sign of 1, to the right for -1
+// (Sutherland and Hodgman's clipping by one line; right for outlines that the
+// line crosses twice).
+func half(outline geom.Polygon, x, sign float64) geom.Polygon {
+	var kept geom.Polygon
+	for i := range outline {
+		s := outline.Side(i)
+		a, b := sign*(x-s.A.X), sign*(x-s.B.X)
+		if a >= 0 {
+			kept = append(kept, s.A)
+		}
+		if a > 0 && b < 0 || a < 0 && b > 0 {
+			kept = append(kept, s.A.Lerp(s.B, a/(a-b)))
+		}
+	}
+	if len(kept) < 3 || math.Abs(kept.Area()) <= geom.Eps {
+		return nil
+	}
+	return kept
+}

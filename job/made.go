@@ -187,10 +187,10 @@ func goWhat(k making.KindPlan, g making.Go) string {
 		}
 	}
 	switch {
-	case g.Of == 1:
-		return frames
 	case k.GlueUp.Method == making.InLayers:
 		return fmt.Sprintf("layer %d on %d, %s, %s", g.Stage+1, g.Stage, frames, howMany(g.Units, "segment"))
+	case g.Of == 1:
+		return frames
 	case g.Stage == g.Of && k.GlueUp.Stages[g.Stage-1].Joints > 1:
 		return "last joints, " + frames
 	case k.GlueUp.Method == making.Halves && g.Units == 1:

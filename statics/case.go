@@ -69,8 +69,7 @@ func (p *Prepared) loads(c Case) (loads, error) {
 		if l.spread[i] == (Vec{}) {
 			continue
 		}
-		r, length, _ := m.axes(s)
-		ends := spreadEnds(r[0], length, l.spread[i])
+		ends := spreadEnds(p.bars[i].axes[0], p.bars[i].length, l.spread[i])
 		l.nodal[s.A] = l.nodal[s.A].Add(ends[0].from(s.ArmA))
 		l.nodal[s.B] = l.nodal[s.B].Add(ends[1].from(s.ArmB))
 	}

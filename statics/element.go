@@ -6,19 +6,31 @@ import "bowerwright/statics/internal/ldl"
 // turns at A, then at B.
 type matrix [12][12]float64
 
-// axes are the local axes of a member as rows: along it, across it (the width),
-// and its depth, right-handed; and its length. ok is false where the member has
-// no length, or no depth across it.
-func (m *Model) axes(s Member) (r [3]Vec, length float64, ok bool) {
+// A bar is where a member lies: its own axes as rows, along it, across it (the
+// width), and its depth, right-handed; and its length.
+type bar struct {
+	axes   [3]Vec
+	length float64
+}
+
+// bar is the zero bar for a member that has no length, or no depth across it.
+func (m *Model) bar(s Member) bar {
 	along := m.nodes[s.B].at.Add(s.ArmB).Sub(m.nodes[s.A].at.Add(s.ArmA))
-	length = along.Len()
+	length := along.Len()
 	x := along.Unit()
 	z := s.Depth.Sub(x.Mul(s.Depth.Dot(x)))
 	if length == 0 || !(z.Len() > leastAcross*s.Depth.Len()) {
-		return r, 0, false
+		return bar{}
 	}
 	z = z.Unit()
-	return [3]Vec{x, z.Cross(x), z}, length, true
+	return bar{[3]Vec{x, z.Cross(x), z}, length}
+}
+
+// local brings a direction to the axes of the bar, global back.
+func (b bar) local(v Vec) Vec { return Vec{b.axes[0].Dot(v), b.axes[1].Dot(v), b.axes[2].Dot(v)} }
+
+func (b bar) global(v Vec) Vec {
+	return b.axes[0].Mul(v[0]).Add(b.axes[1].Mul(v[1])).Add(b.axes[2].Mul(v[2]))
 }
 
 // leastAcross is the share of the direction of the depth that must lie across
@@ -101,10 +113,9 @@ func (k *matrix) onArms(arms [2]Vec) {
 }
 
 // stiffness is a member's, at its nodes, on the axes of the model.
-func (m *Model) stiffness(s Member) matrix {
-	r, length, _ := m.axes(s)
-	local := s.Section.beam(length)
-	k := local.turned(r)
+func (b bar) stiffness(s Member) matrix {
+	local := s.Section.beam(b.length)
+	k := local.turned(b.axes)
 	k.onArms([2]Vec{s.ArmA, s.ArmB})
 	return k
 }

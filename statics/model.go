@@ -126,7 +126,7 @@ func (m *Model) Member(s Member) int {
 	case !s.ArmA.finite() || !s.ArmB.finite() || s.A == s.B:
 		m.fault("member %d joins node %d with %d on arms %v and %v", n, s.A, s.B, s.ArmA, s.ArmB)
 	default:
-		if _, _, ok := m.axes(s); !ok {
+		if m.bar(s) == (bar{}) {
 			m.fault("member %d has no length, or its depth lies along it", n)
 		}
 	}

@@ -31,6 +31,7 @@ type Prepared struct {
 	springs []springAt
 	plan    *ldl.Plan
 	base    *ldl.Factor
+	bars    []bar   // of each member
 	size    float64 // mean length of the sticks, to weigh turns against shifts
 }
 
@@ -118,6 +119,8 @@ func (p *Prepared) block(n Node) int {
 // assemble makes the terms: held movements, sticks, springs, then ties.
 func (p *Prepared) assemble() {
 	m := p.model
+	most := len(p.nodes) + len(m.members) + 2*len(m.springs) + len(m.contacts)
+	p.terms, p.on = make([]ldl.Term, 0, most), make([]bool, 0, most)
 	for b, n := range p.nodes {
 		if held := m.nodes[n].held; held != 0 {
 			p.addTerm(restraint(b, held), true)
@@ -126,9 +129,10 @@ func (p *Prepared) assemble() {
 	p.size = 1
 	total := 0.0
 	for _, s := range m.members {
-		_, length, _ := m.axes(s)
-		total += length
-		k := m.stiffness(s)
+		b := m.bar(s)
+		p.bars = append(p.bars, b)
+		total += b.length
+		k := b.stiffness(s)
 		if t, nothing := p.term(s.A, s.B, &k); !nothing {
 			p.addTerm(t, true)
 		}

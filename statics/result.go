@@ -153,7 +153,7 @@ func (p *Prepared) fill(r *Result, s *settling, l loads, c Case) error {
 	r.Moves = p.motions(s.u)
 	t := &tally{p: p, nodal: make([]Load, len(m.nodes)), mid: p.middle()}
 	for i, mem := range m.members {
-		st := m.stick(mem, r.Moves, l.spread[i])
+		st := p.bars[i].stick(mem, r.Moves, l.spread[i])
 		r.Members = append(r.Members, st)
 		t.weigh(mem.Section.stiffest(st.Length), mem.A, mem.B, r.Moves)
 		t.add(mem.A, mem.ArmA, st.global(st.A).Neg())
@@ -199,8 +199,7 @@ func (p *Prepared) outer(l loads) []Load {
 		if l.spread[i] == (Vec{}) {
 			continue
 		}
-		r, length, _ := p.model.axes(s)
-		ends := spreadEnds(r[0], length, l.spread[i])
+		ends := spreadEnds(p.bars[i].axes[0], p.bars[i].length, l.spread[i])
 		out[s.A] = out[s.A].Add(ends[0].from(s.ArmA).Neg())
 		out[s.B] = out[s.B].Add(ends[1].from(s.ArmB).Neg())
 	}
@@ -209,9 +208,8 @@ func (p *Prepared) outer(l loads) []Load {
 
 // stick works out the end loads of a member from how its end B moves as seen
 // from end A, so that they are in balance whatever the movements are rounded to.
-func (m *Model) stick(s Member, moves []Motion, spread Vec) Stick {
-	r, length, _ := m.axes(s)
-	local := func(v Vec) Vec { return Vec{r[0].Dot(v), r[1].Dot(v), r[2].Dot(v)} }
+func (at bar) stick(s Member, moves []Motion, spread Vec) Stick {
+	length, local := at.length, at.local
 	a, b := moves[s.A], moves[s.B]
 	tip := local(b.at(s.ArmB)).Sub(local(a.at(s.ArmA))).Sub(local(a.Turn).Cross(Vec{length}))
 	turn := local(b.Turn.Sub(a.Turn))
@@ -224,7 +222,7 @@ func (m *Model) stick(s Member, moves []Motion, spread Vec) Stick {
 		}
 	}
 	end := Load{Vec(f[:3]), Vec(f[3:])}
-	st := Stick{Axes: r, Length: length, Spread: local(spread)}
+	st := Stick{Axes: at.axes, Length: length, Spread: local(spread)}
 	ends := spreadEnds(Vec{1}, length, st.Spread)
 	st.A = end.from(Vec{length}).Add(ends[0]).Neg()
 	st.B = end.Add(ends[1].Neg())
@@ -233,8 +231,8 @@ func (m *Model) stick(s Member, moves []Motion, spread Vec) Stick {
 
 // global brings a load on a stick's axes to those of the model.
 func (s Stick) global(l Load) Load {
-	turn := func(v Vec) Vec { return s.Axes[0].Mul(v[0]).Add(s.Axes[1].Mul(v[1])).Add(s.Axes[2].Mul(v[2])) }
-	return Load{turn(l.Force), turn(l.Moment)}
+	b := bar{axes: s.Axes}
+	return Load{b.global(l.Force), b.global(l.Moment)}
 }
 
 func (p *Prepared) springForces(moves []Motion, c Case, t *tally) []SpringForce {

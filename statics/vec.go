@@ -11,7 +11,7 @@ func (v Vec) Add(w Vec) Vec     { return Vec{v[0] + w[0], v[1] + w[1], v[2] + w[
 func (v Vec) Sub(w Vec) Vec     { return Vec{v[0] - w[0], v[1] - w[1], v[2] - w[2]} }
 func (v Vec) Mul(k float64) Vec { return Vec{v[0] * k, v[1] * k, v[2] * k} }
 func (v Vec) Dot(w Vec) float64 { return v[0]*w[0] + v[1]*w[1] + v[2]*w[2] }
-func (v Vec) Len() float64      { return math.Hypot(math.Hypot(v[0], v[1]), v[2]) }
+func (v Vec) Len() float64      { return math.Sqrt(v.Dot(v)) }
 
 // Cross is the vector product.
 func (v Vec) Cross(w Vec) Vec {

@@ -1,0 +1,111 @@
+//go:build unix
+
+package statics
+
+import (
+	"context"
+	"fmt"
+	"syscall"
+	"testing"
+)
+
+// wall is a honeycomb of so many frames, held by every frame of its lowest row,
+// and the cases of a wind on it, from ways all round.
+func wall(frames int) (*cluster, []Case) {
+	const across = 20.0
+	c := newCluster(across, pine(1.1e6, 1.1e6/16), honeycomb(across, frames), same(twoScrews))
+	low := 0.0
+	for _, h := range c.cells {
+		low = min(low, h.mid[1])
+	}
+	for _, h := range c.cells {
+		if h.mid[1] < low+0.6*across {
+			c.holdBottom(h)
+		}
+	}
+	var cases []Case
+	for k := range 12 {
+		w := Vec{0.004 * float64(k-6), 0, 0.02 - 0.004*float64(k%5)}
+		one := Case{Gravity: Vec{0, -1}}
+		for m := range c.members {
+			one.Spread = append(one.Spread, Spread{m, w})
+		}
+		cases = append(cases, one)
+	}
+	return c, cases
+}
+
+// cpu is the processor time used so far, in ms: on a busy machine it says more
+// than the clock.
+func cpu() float64 {
+	var u syscall.Rusage
+	if syscall.Getrusage(syscall.RUSAGE_SELF, &u) != nil {
+		return 0
+	}
+	return float64(u.Utime.Nano()+u.Stime.Nano()) * 1e-6
+}
+
+// BenchmarkWall times a whole run, from a model to its results: preparing it,
+// and one case or twelve.
+func BenchmarkWall(b *testing.B) {
+	for _, size := range []struct{ frames, cases int }{{20, 1}, {20, 12}, {60, 1}, {200, 1}, {2000, 1}} {
+		c, cases := wall(size.frames)
+		b.Run(fmt.Sprintf("frames=%d/cases=%d", size.frames, size.cases), func(b *testing.B) {
+			steps, before := 0, cpu()
+			for b.Loop() {
+				p, err := Prepare(context.Background(), &c.Model, Limits{})
+				if err != nil {
+					b.Fatal(err)
+				}
+				steps = 0
+				for _, one := range cases[:size.cases] {
+					r, err := p.Solve(context.Background(), one)
+					if err != nil || r.Outcome != Settled {
+						b.Fatal(err, r)
+					}
+					steps += r.Steps
+				}
+			}
+			b.ReportMetric((cpu()-before)/float64(b.N), "cpu-ms/op")
+			b.ReportMetric(float64(steps), "steps")
+			b.ReportMetric(float64(len(c.seams)), "seams")
+		})
+	}
+}
+
+// BenchmarkParts times what a run consists of.
+func BenchmarkParts(b *testing.B) {
+	ctx := context.Background()
+	for _, frames := range []int{20, 60, 200, 2000} {
+		c, cases := wall(frames)
+		p, err := Prepare(ctx, &c.Model, Limits{})
+		if err != nil {
+			b.Fatal(err)
+		}
+		work, entries := p.plan.Work()
+		b.Run(fmt.Sprintf("prepare/frames=%d", frames), func(b *testing.B) {
+			for b.Loop() {
+				if _, err := Prepare(ctx, &c.Model, Limits{}); err != nil {
+					b.Fatal(err)
+				}
+			}
+			b.ReportMetric(float64(len(p.nodes)*6), "equations")
+		})
+		b.Run(fmt.Sprintf("factor/frames=%d", frames), func(b *testing.B) {
+			for b.Loop() {
+				if _, err := p.plan.Factor(ctx, p.terms, p.on, nil); err != nil {
+					b.Fatal(err)
+				}
+			}
+			b.ReportMetric(float64(work)*1e-6, "Mmul")
+			b.ReportMetric(float64(entries)*1e-6, "Mentries")
+		})
+		b.Run(fmt.Sprintf("solve/frames=%d", frames), func(b *testing.B) {
+			l, _ := p.loads(cases[0])
+			f := p.vector(l.nodal)
+			for b.Loop() {
+				p.base.Solve(f)
+			}
+		})
+	}
+}

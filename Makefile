@@ -3,7 +3,7 @@
 SHELL := /bin/bash
 .SHELLFLAGS := -euo pipefail -c
 .DEFAULT_GOAL := build
-.PHONY: build test bench generate check race vuln cross release clean
+.PHONY: build test browser bench generate check race vuln cross release clean
 
 # The program is pure Go: a cross-build is a build.
 export CGO_ENABLED := 0
@@ -15,6 +15,8 @@ export RAPID_SEED ?= 1
 # What the tests call besides Go: command:package, as Debian names them.
 TEST_TOOLS := pdftoppm:poppler-utils pdftotext:poppler-utils chromium:chromium glpsol:glpk-utils cbc:coinor-cbc
 RACE_TOOLS := gcc:gcc
+BROWSER    := tests/browser
+BROWSER_TOOLS := node:nodejs npm:npm chromium:chromium
 
 SYSTEMS  := linux/amd64 linux/arm64 windows/amd64 windows/arm64 darwin/amd64 darwin/arm64
 COMMAND  := ./cmd/bowerwright
@@ -31,7 +33,7 @@ build:
 # A test that lacks a program or the shared data sets says that it was left out.
 # The two variables turn that into a failure where they have to be there.
 test:
-	@need=; code=0; tools/need.sh $(TEST_TOOLS) || code=$$?; \
+	@need=; code=0; tools/need.sh $(TEST_TOOLS) $(BROWSER_TOOLS) || code=$$?; \
 	case $$code in \
 	0) need="BOWERWRIGHT_NEED_TOOLS=1" ;; \
 	3) echo "tests that need them are left out" >&2 ;; \
@@ -40,6 +42,19 @@ test:
 	if [[ -d $(SHARED)/cutting || "$${CI:-}" = true ]]; then need="$$need BOWERWRIGHT_NEED_SHARED=1"; fi; \
 	env $$need go test $(TESTFLAGS) ./...
 	go -C tools test -count=1 $(TESTFLAGS) ./...
+	@code=0; tools/need.sh $(BROWSER_TOOLS) || code=$$?; \
+	if [[ $$code = 3 && "$${CI:-}" != true ]]; then echo "the browser's tests are left out" >&2; exit; fi; \
+	[[ $$code = 0 ]] && $(MAKE) --no-print-directory browser
+
+# Pages as a person meets them. What it installs, the lock file names.
+browser: $(BROWSER)/node_modules/.package-lock.json
+	@tools/need.sh $(BROWSER_TOOLS)
+	cd $(BROWSER) && node --test
+
+$(BROWSER)/node_modules/.package-lock.json: $(BROWSER)/package-lock.json
+	@tools/need.sh $(BROWSER_TOOLS)
+	cd $(BROWSER) && npm ci --no-audit --no-fund --ignore-scripts
+	@touch $@
 
 bench:
 	go test -run '^$$' -bench '$(BENCH)' -benchmem -count 1 ./...

@@ -142,7 +142,7 @@ func Choose(ctx context.Context, o Order, s Settings) (c Choices, err error) {
 	rough, which := by.rough()
 	c.FewestChanges, c.ChangesErr = choice(ctx, rough, s, which)
 	if c.ChangesErr == nil {
-		c.FewestChanges.Session.trim(o, which)
+		c.FewestChanges.Session = rough.RoughSession(c.FewestChanges.Plan, o, which)
 	}
 	if c.BySettingErr == nil && (c.ChangesErr != nil || !c.FewestChanges.changesLess(c.BySetting)) {
 		c.FewestChanges = c.BySetting
@@ -202,4 +202,13 @@ func (s *Session) trim(o Order, rough []bool) {
 	}
 	s.TrimSettings = d.leans
 	s.SawSettings += len(d.leans)
+}
+
+// RoughSession gives the session of a plan of an order in which some parts are
+// cut square to rough lengths first, as in a Choice; own is the order of the
+// parts as they are in the end.
+func (o Order) RoughSession(p Plan, own Order, rough []bool) Session {
+	s := o.Session(p)
+	s.trim(own, rough)
+	return s
 }

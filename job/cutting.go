@@ -119,8 +119,7 @@ func (p *planner) newStack(b board, flat bool) stack {
 	s.facts = TimberFacts{
 		Name: b.Name, Size: b.size, Thickness: p.w.stock(b.thickness), Width: p.w.stock(b.width),
 		Species: b.Species, Moisture: b.moisture, Density: math.Round(float64(b.density)*10) / 10, Laid: laid(flat), Turning: b.turning,
-		Depth: p.w.stock(s.depth), Kerf: p.w.fine(s.kerf.MM()), TrimFirst: p.w.fine(b.trimFirst.MM()), TrimFar: p.w.fine(b.trimFar.MM()),
-		Hold: p.w.cut(s.hold.MM()), Clamp: p.set.clamp, Keep: p.w.cut(s.keep.MM()), Margin: p.w.fine(p.set.margin.MM()), Currency: s.currency,
+		Clamp: p.set.clamp, Margin: p.w.fine(p.set.margin.MM()), Currency: s.currency,
 	}
 	return s
 }

@@ -12,7 +12,7 @@ import (
 func exactOrder(s stack) ExactOrder {
 	e := ExactOrder{Depth: s.depth, Kerf: s.kerf, Hold: s.hold, Keep: s.keep, Turning: s.facts.Turning}
 	for _, q := range s.sticks {
-		e.Parts = append(e.Parts, ExactPart{Mark: q.mark, Outside: q.outside, First: q.left.Degrees(), Second: q.right.Degrees(), Rough: q.rough, Count: q.saw()})
+		e.Parts = append(e.Parts, ExactPart{Mark: q.mark, Outside: q.outside, First: degrees(q.left), Second: degrees(q.right), Rough: q.rough, Count: q.saw()})
 	}
 	for _, t := range s.stocks {
 		x := ExactStock{Name: t.Name, Length: t.Length, TrimFirst: t.TrimFirst, TrimFar: t.TrimFar, Price: t.Price, Limit: t.Limit, OnHand: t.OnHand, Margin: t.Margin}
@@ -61,6 +61,19 @@ func exactBoard(b cut.Board) ExactBoard {
 // pico rounds mm to the millionth of a micrometre: the dust of floating point
 // goes, and the checker, which allows a nanometre, sees no difference.
 func pico(mm float64) float64 { return math.Round(mm*1e9)/1e9 + 0 }
+
+// tidy rounds the places of a plan to what is written down of them, so that
+// what is read back is what was worked with.
+func tidy(boards []cut.Board) {
+	for _, b := range boards {
+		for i := range b.Parts {
+			q := &b.Parts[i]
+			for _, x := range []*float64{&q.Start, &q.End, &q.LeftSlope, &q.RightSlope, &q.Held.Short} {
+				*x = pico(*x)
+			}
+		}
+	}
+}
 
 func exactLevel(o cut.Order, l cut.Level) ExactLevel {
 	e := ExactLevel{Value: l.Value, Bound: l.Bound, Proof: string(l.Proof.Kind)}

@@ -28,6 +28,8 @@ func (c cutter) facts(s stack, ways []*way, unturned *way) TimberFacts {
 	if s.changes {
 		f.Cutting = FewestChanges
 	}
+	f.Depth, f.Kerf, f.Hold, f.Keep = c.w.stock(s.depth), c.w.fine(s.kerf.MM()), c.w.cut(s.hold.MM()), c.w.cut(s.keep.MM())
+	f.TrimFirst, f.TrimFar = c.w.fine(s.stocks[0].TrimFirst.MM()), c.w.fine(s.stocks[0].TrimFar.MM())
 	f.Order, f.Plan = exactOrder(s), *exactPlan(s, w)
 	f.Stocks, f.Length = k.stocks(), k.longest()
 	f.Buy, f.FromHand = k.buy, k.fromHand
@@ -47,6 +49,7 @@ func (c cutter) facts(s stack, ways []*way, unturned *way) TimberFacts {
 		u := c.wayFacts(s, unturned, w, false)
 		f.Unturned = &u
 	}
+	f.Seal = seal(f)
 	return f
 }
 

@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"math"
 	"reflect"
 	"slices"
 
@@ -53,9 +54,13 @@ func (c cutter) cut(ctx context.Context, s stack) (TimberFacts, snag.List, error
 		return TimberFacts{}, nil, err
 	}
 	for _, w := range append(slices.Clone(ways), unturned) {
-		if w != nil && w.plan.CutShort {
+		if w == nil {
+			continue
+		}
+		if w.plan.CutShort {
 			return TimberFacts{}, nil, context.Cause(ctx)
 		}
+		tidy(w.plan.Boards)
 		if err := w.check(); err != nil {
 			return TimberFacts{}, nil, fmt.Errorf("the cutting plan of %s, %s, breaks its own rules: %w", s.facts.Name, w.name, err)
 		}
@@ -78,7 +83,11 @@ func (s stack) order() cut.Order {
 	return o
 }
 
-func asWritten(a unit.Angle) unit.Angle { return unit.FromDegrees(a.Degrees()) }
+func asWritten(a unit.Angle) unit.Angle { return unit.FromDegrees(degrees(a)) }
+
+// degrees writes an angle to the ten-thousand-millionth of a degree: free of the
+// dust of radians, and over any board far below a nanometre.
+func degrees(a unit.Angle) float64 { return math.Round(a.Degrees()*1e10)/1e10 + 0 }
 
 // waysOf lists the choices, those that come to an earlier one by its name.
 func waysOf(c cut.Choices) []*way {
@@ -104,9 +113,9 @@ func waysOf(c cut.Choices) []*way {
 	return out
 }
 
-// same says whether two ways saw the same boards.
+// same says whether two ways saw the same boards in the same order.
 func (w *way) same(v *way) bool {
-	return reflect.DeepEqual(w.plan.Boards, v.plan.Boards) && slices.Equal(w.rough, v.rough)
+	return reflect.DeepEqual(w.plan.Boards, v.plan.Boards) && slices.Equal(w.rough, v.rough) && reflect.DeepEqual(w.session, v.session)
 }
 
 func closedSays(err error) string {

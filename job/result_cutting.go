@@ -48,6 +48,7 @@ type TimberFacts struct {
 
 	Order ExactOrder `json:"order"` // what was asked of the solver, whole
 	Plan  ExactPlan  `json:"plan"`  // what it answered, with its proofs
+	Seal  string     `json:"seal"`  // SHA-256 of all of this, the seal empty: a changed digit shows
 }
 
 // StockFacts are boards of one length and price: to be bought, or on hand.

@@ -41,6 +41,8 @@ var (
 	badWord        = snag.Kind{Code: "bad-word", Meaning: "One of a few words is expected."}
 	badText        = snag.Kind{Code: "bad-text", Meaning: "A text is too long, or has a line break where it must be one line."}
 	badName        = snag.Kind{Code: "bad-name", Meaning: "A name is not one word of letters and figures, or is a word that layout lines use."}
+	badStock       = snag.Kind{Code: "bad-stock-line", Meaning: "A line of the lengths that are bought or on hand cannot be read."}
+	twoLengths     = snag.Kind{Code: "two-lengths", Meaning: "A timber says how long its boards are in two ways: length or price beside lengths."}
 	badPair        = snag.Kind{Code: "bad-pair", Meaning: "Two values in a line, such as x, y or width x thickness, cannot be read."}
 	outOfRange     = snag.Kind{Code: "out-of-range", Meaning: "A value is outside what is accepted."}
 )
@@ -62,15 +64,17 @@ var (
 	badRow            = snag.Kind{Code: "bad-row", Meaning: "A row of frames, such as R1..R4, cannot be read."}
 	badLayout         = snag.Kind{Code: "bad-layout", Meaning: "A line of the layout cannot be read."}
 	badCopy           = snag.Kind{Code: "bad-copy", Meaning: "A line of the copies cannot be read."}
+	badList           = snag.Kind{Code: "bad-list", Meaning: "A line that lists values, such as grits or lengths, is too long, or in an order that makes no sense."}
 	badFamily         = snag.Kind{Code: "bad-family", Meaning: "A family does not name two or more kinds of frame."}
 )
 
 // Snags are the kinds of snag that this package finds.
-var Snags = []snag.Kind{
+var Snags = append(buyingSnags, []snag.Kind{
 	fileTooBig, notUTF8, controlCharacter, tabIndent, tooDeep, tooManyFields, secondDocument, yamlFeature, notYAML,
 	emptyFile, versionMissing, versionUnknown, versionNewer, wrongFile, tooManySnags,
 	unknownField, duplicateField, missingField, otherFile, emptyValue, hashValue, wrongType, strangeNumber, badLength,
-	badAngle, badNumber, badPercent, badPrice, badDate, badSwitch, badWord, badText, badName, badPair, outOfRange,
+	badAngle, badNumber, badPercent, badPrice, badDate, badSwitch, badWord, badText, badName, badPair, badStock, twoLengths, outOfRange,
 	unknownBoard, unknownSpecies, noStockSize, unknownShape, noSuchMeasure, unclearDiameter, oneSize, unknownTimber,
-	unknownKind, unknownFrame, unknownAssumption, duplicateID, badRow, badLayout, badCopy, badFamily,
-}
+	unknownKind, unknownFrame, unknownAssumption, duplicateID, badRow, badLayout, badCopy, badList, badFamily, badFixing, unknownScrew,
+	badPart, badMark, badBoards, badHappened,
+}...)

@@ -265,6 +265,14 @@ func (r *reader) timber(e entry, d *draft) {
 		d.spec.Timber = append(d.spec.Timber, job.Timber{Name: e.key.text})
 	}
 	t := &d.spec.Timber[at]
+	for _, other := range []string{"length", "price"} {
+		if n := e.value.get(other); n != nil && e.value.get("lengths") != nil {
+			r.bad(twoLengths, n, other+" and lengths are both given", "keep lengths, with a price behind each, or length and price")
+		}
+	}
+	if e.value.get("length") != nil { // it goes over lengths of the file under this one
+		t.Lengths = nil
+	}
 	if e.value.get("board") != nil { // another board has another measured size
 		t.Thickness, t.Width = 0, 0
 	}

@@ -50,7 +50,7 @@ var timberTable = []field[job.Timber]{
 		func(t *job.Timber) *unit.Length { return &t.Thickness }),
 	lengthField(info{Key: "width", Doc: "Width as measured; it goes over the catalogue's.", Example: "3 1/2 in"}, stockSize,
 		func(t *job.Timber) *unit.Length { return &t.Width }),
-	lengthField(info{Key: "length", Doc: "Length of a board as bought.", Example: "8 ft"}, boardLong,
+	lengthField(info{Key: "length", Doc: "Length of a board as bought, where there is one length only.", Example: "8 ft"}, boardLong,
 		func(t *job.Timber) *unit.Length { return &t.Length }),
 	trimField(info{Key: "trim", Doc: "What is cut off the ends of a board before the first part and behind the last; one length means both.",
 		Example: "1/4 in first, 0 in far", Usual: "the assumptions cut.trim-first and cut.trim-far"}),
@@ -58,7 +58,11 @@ var timberTable = []field[job.Timber]{
 	moistureField(info{Key: "moisture", Doc: "Moisture content, for the weight.", Example: "12 %", Assume: assume.Moisture}),
 	switchField(info{Key: "turning", Doc: "Whether a board may be rolled over or swapped end for end between cuts; no for boards with one good face.",
 		Example: "yes", Usual: "yes"}, func(t *job.Timber, yes bool) { t.Turning = &yes }),
-	priceField(info{Key: "price", Doc: "Price of a board.", Example: "$4.49"}),
+	priceField(info{Key: "price", Doc: "Price of a board of that length.", Example: "$4.49"}),
+	boardLengthsField(info{Key: "lengths", Doc: "Several lengths in which boards are bought, instead of length and price: the cheapest mix is found. Either every length has a price, or none has.", Example: exampleLength}),
+	handField(info{Key: "on hand", Doc: "Boards and offcuts that are there already, the same size and laid alike. They count as not bought and cost nothing unless priced; of two that do, the shorter is taken. What of a single board cannot be used (a knot, a split) is told from its first end; it is sawn out with a margin, the assumption `cut.knot-margin`.", Example: exampleSpans}),
+	spareEachField(info{Key: "spare parts", Doc: "Spare parts, of each part.", Example: "1", Usual: "0"}),
+	rejectField(info{Key: "reject", Doc: "Share of each part that is expected to be spoilt: so many more are sawn, rounded up for each part.", Example: "5 %", Usual: "0 %"}),
 }
 
 var testTable = []field[job.TestReading]{
@@ -70,14 +74,18 @@ var testTable = []field[job.TestReading]{
 }
 
 var driverTable = []field[job.Driver]{
-	textField(info{Key: "name", Doc: "What the driver is called.", Example: "short driver"},
+	textField(info{Key: "name", Doc: "What the driver is called; of several, the shortest is what counts.", Example: "short driver"},
 		func(d *job.Driver) *string { return &d.Name }),
-	lengthField(info{Key: "length", Doc: "Length of its head, from chuck to back.", Example: "7 in"}, toolSize,
+	lengthField(info{Key: "length", Doc: "Length of its body, from the bit's holder to its back.", Example: "7 in", Usual: "assumption `driver.length`, 7.5 in"}, toolSize,
 		func(d *job.Driver) *unit.Length { return &d.Length }),
-	lengthField(info{Key: "bit", Doc: "How far the bit stands out.", Example: "2 in"}, toolSize,
+	lengthField(info{Key: "width", Doc: "Width of its body, across the bit.", Example: "2 1/4 in", Usual: "twice the assumption `driver.half`, 1.125 in"}, toolSize,
+		func(d *job.Driver) *unit.Length { return &d.Width }),
+	lengthField(info{Key: "bit", Doc: "How far the bit stands out of its holder.", Example: "2 in", Usual: "assumption `driver.bit`, 2 in"}, toolSize,
 		func(d *job.Driver) *unit.Length { return &d.Bit }),
-	switchField(info{Key: "right angle", Doc: "Whether it drives round a corner.", Example: "yes", Usual: "no"},
+	switchField(info{Key: "right angle", Doc: "Whether a right-angle head is at hand as well, which drives where the driver has no room.", Example: "yes", Usual: "no"},
 		func(d *job.Driver, yes bool) { d.RightAngle = yes }),
+	lengthField(info{Key: "head length", Doc: "Length of the right-angle head, along its bit.", Example: "2 1/4 in", Usual: "assumption `driver.right-angle`, 2.25 in"}, toolSize,
+		func(d *job.Driver) *unit.Length { return &d.HeadLength }),
 }
 
 var personTable = []field[job.Person]{
@@ -113,6 +121,8 @@ var jobTable = []field[draft]{
 		func(s *job.Spec) **unit.Length { return &s.NearMiss }),
 	groupField(info{Key: "saw", Doc: "The saw. What it takes is checked where it is given.", Example: "kerf: 1/8 in"}, sawTable,
 		func(d *draft) *job.Saw { return &d.spec.Saw }),
+	wordField(info{Key: "cutting", Doc: "Which way to cut goes on paper: the one with the fewest boards at least cost, or the one with the fewest changes of stop and saw. Both are priced.",
+		Example: job.FewestChanges, Usual: job.FewestBoards}, []string{job.FewestBoards, job.FewestChanges}, func(d *draft) *string { return &d.spec.Cutting }),
 	timbersField(info{Key: "timber", Doc: "Boards as bought, under names of your own. The first is used by frames that name none.", Example: "pine: {board: 1x4, length: 8 ft}"}),
 	framesField(info{Key: "frames", Doc: "Kinds of frame, under names of your own: a shape, its measures, and what it is made of.",
 		Example: "big: {shape: hexagon, flats: 18 in}", Need: true, JobOnly: true}),
@@ -126,5 +136,10 @@ var jobTable = []field[draft]{
 	peopleField(info{Key: "people", Doc: "Who makes, carries and puts up.", Example: "{name: Ida, does: saws}"}),
 	groupField(info{Key: "driver", Doc: "The drill or driver, for the room it needs inside a frame.", Example: "length: 7 in"}, driverTable,
 		func(d *draft) *job.Driver { return &d.spec.Driver }),
+	fixingField(),
+	pricesField(info{Key: "prices", Doc: "What things cost, by the names that buying.csv lists. See docs/prices.md.", Example: "glue: $8.99 per 16 oz"}),
+	taxField(info{Key: "tax", Doc: "Tax on what is bought: a rate that is added to prices, or one that prices include.", Example: "8.25 %", Usual: "no tax is added"}),
+	groupField(info{Key: "making", Doc: "What there is to glue, sand, finish and lay out with.", Example: "straps: 12 ft, 12 ft"}, makingTable,
+		func(d *draft) *job.MakingAsked { return &d.spec.Making }),
 	assumeField(info{Key: "assume", Doc: "Any assumption by its id; docs/assumptions.md lists them.", Example: "saw.error: 0.25"}),
 }

@@ -278,12 +278,21 @@ func (r *reader) price(n *node) (money.Amount, bool) {
 		return money.Amount{}, false
 	}
 	a, err := money.Parse(text, r.d.currency)
+	return r.priced(n, 0, a, err)
+}
+
+// priced refuses what is no price, read from offset on.
+func (r *reader) priced(n *node, offset int, a money.Amount, err error) (money.Amount, bool) {
 	var e *money.ParseError
 	switch {
 	case errors.As(err, &e):
-		r.badAt(badPrice, n.within(e.Offset), e.Text, e.Problem, "write "+e.Write)
+		r.badAt(badPrice, n.within(offset+e.Offset), e.Text, e.Problem, "write "+e.Write)
+	case err != nil:
+		r.badAt(badPrice, n.within(offset), n.text, "the price cannot be read", r.at.remedy())
 	case a.Minor < 0:
 		r.bad(outOfRange, n, r.at.Key+" is below nothing", "write a price of 0 or more")
+	case a.Minor > maxPrice*100:
+		r.bad(outOfRange, n, r.at.Key+" is beyond any price", fmt.Sprintf("write a price of at most %d", maxPrice))
 	default:
 		return a, true
 	}

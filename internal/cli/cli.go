@@ -34,6 +34,8 @@ type commands struct {
 
 	Plan    planCmd    `cmd:"" help:"Work out a whole job: what to buy, how to saw it, and the papers."`
 	Check   checkCmd   `cmd:"" help:"Say what is to be put right in a job file. Writes nothing."`
+	Verify  verifyCmd  `cmd:"" help:"Look a result.json over: its counts, its boards, and the proofs that fewer are impossible."`
+	Cut     cutCmd     `cmd:"" help:"Plan the boards for a bare cut list, as CSV or YAML."`
 	New     newCmd     `cmd:"" help:"Write a commented job file to start from."`
 	Schema  schemaCmd  `cmd:"" help:"Print the JSON Schema of the job file or of result.json."`
 	Version versionCmd `cmd:"" help:"Print the version."`
@@ -120,8 +122,11 @@ func logger(w io.Writer, verbose bool) *slog.Logger {
 }
 
 // putRight prints every snag with its line and ends the command.
-func (e *env) putRight(snags snag.List, file *jobfile.File) error {
-	fmt.Fprint(e.errOut, snag.Text(snags, file.Source, snag.Width))
+func (e *env) putRight(snags snag.List, file *jobfile.File) error { return e.tell(snags, file.Source) }
+
+// tell is putRight for snags of any files.
+func (e *env) tell(snags snag.List, source snag.Source) error {
+	fmt.Fprint(e.errOut, snag.Text(snags, source, snag.Width))
 	n := 0
 	for _, s := range snags {
 		if s.Severity == snag.Stop {

@@ -75,25 +75,28 @@ func (s source) shop() (string, []byte, error) {
 	return name, text, err
 }
 
-func readFile(name string) ([]byte, error) {
+func readFile(name string) ([]byte, error) { return readUpTo(name, mostBytes, "job file") }
+
+// readUpTo reads a file of some kind that is never larger than most.
+func readUpTo(name string, most int64, what string) ([]byte, error) {
 	if name == "-" {
-		return readAll("standard input", os.Stdin)
+		return readAll("standard input", os.Stdin, most, what)
 	}
 	f, err := os.Open(name)
 	if err != nil {
 		return nil, failure{code: exitIO, text: "cannot read: " + plain(err), missing: errors.Is(err, fs.ErrNotExist)}
 	}
 	defer f.Close()
-	return readAll(name, f)
+	return readAll(name, f, most, what)
 }
 
-func readAll(name string, r io.Reader) ([]byte, error) {
-	text, err := io.ReadAll(io.LimitReader(r, mostBytes+1))
+func readAll(name string, r io.Reader, most int64, what string) ([]byte, error) {
+	text, err := io.ReadAll(io.LimitReader(r, most+1))
 	if err != nil {
 		return nil, failf(exitIO, "cannot read: %s", plain(err))
 	}
-	if len(text) > mostBytes {
-		return nil, failure{code: exitPutRight, text: fmt.Sprintf("%s is over %d MB: no job file is; name the right file", name, mostBytes>>20)}
+	if int64(len(text)) > most {
+		return nil, failure{code: exitPutRight, text: fmt.Sprintf("%s is over %d MB: no %s is; name the right file", name, most>>20, what)}
 	}
 	return text, nil
 }

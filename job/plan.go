@@ -20,6 +20,7 @@ import (
 	"bowerwright/frame"
 	"bowerwright/layout"
 	"bowerwright/making"
+	"bowerwright/price"
 	"bowerwright/snag"
 	"bowerwright/unit"
 )
@@ -47,7 +48,8 @@ type planner struct {
 	saw          frame.Saw
 	sawings      []sawn
 	pieces       []piece
-	making       making.Plan // as makeUp leaves it
+	making       making.Plan   // as makeUp leaves it
+	offers       []price.Offer // what things cost, the strongest last
 }
 
 // Plan works a job out. With snags that stop it the Result is incomplete and
@@ -112,6 +114,7 @@ func (p *planner) prepare() {
 	p.settle()
 	p.spec.Mark = p.set.mark
 	p.w = newScribe(p.spec)
+	p.gatherOffers()
 	p.boards()
 	p.makeShapes()
 	p.checkRound()

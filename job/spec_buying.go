@@ -1,5 +1,20 @@
 package job
 
+import "bowerwright/price"
+
 // A BuyingAsked is what the job says about prices, packs and tax. The zero value
 // has no prices.
-type BuyingAsked struct{}
+type BuyingAsked struct {
+	// Prices are what files say things cost: the shop file's, then the job
+	// file's, then the price list's. Place is the path in the file.
+	Prices []price.Offer
+	Tax    TaxAsked
+}
+
+// A TaxAsked is how prices are taxed. The zero value says nothing of tax: no
+// tax is added.
+type TaxAsked struct {
+	Given    bool
+	Rate     price.Rate
+	Included bool // prices include it; with a Rate of 0 nothing is known but that
+}

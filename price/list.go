@@ -146,3 +146,19 @@ func figures(s string) string {
 		return -1
 	}, s)
 }
+
+// Single finds the price of one piece of a thing by any of its names: the last
+// that goes. Prices of larger packs are passed over.
+func Single(list []Offer, names ...string) (Offer, bool) {
+	keys := map[string]bool{}
+	for _, n := range names {
+		keys[Key(n)] = true
+	}
+	for i := len(list) - 1; i >= 0; i-- {
+		o := list[i]
+		if keys[Key(o.Name)] && (o.Pack.Text == "" || o.Pack.Holds == Quantity{Pieces, 1}) {
+			return o, true
+		}
+	}
+	return Offer{}, false
+}

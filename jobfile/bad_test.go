@@ -107,6 +107,11 @@ var badFiles = []struct{ name, src string }{
 	{"pairs", sawOf("takes: {lying: {0: 12 in, 30: 12 in by 3 in, 95: 1 in x 1 in, 45: 12 x, 90: 2 m x 1 in}}")},
 	{"trims", top + frames + "timber:\n  oak: {board: 1x4, trim: 1 in left}\n  ash: {board: 1x4, trim: \"1 in first, 2 in near\"}\n  elm: {board: 1x4, trim: \"1 in first, 20 in far\"}\n"},
 	{"timber", top + frames + "timber:\n  a: {board: 1x44}\n  b: {length: 8 ft}\n  c: {board: 1x4, species: estern white pine, moisture: 12, price: 4.49, turning: sometimes, length: 1 in}\n  d: {thickness: 3/4}\n  e: {board: plank, moisture: 80 %, price: -1 USD}\n"},
+	{"stock-lines", top + frames + "timber:\n  a: {board: 1x4, lengths: [8 ft at, at $3, \"8 ft at $4.49, at most none\", 8 ft at 4.49 at most 0, 1 in, 8 feat, \"8 ft, 10 ft\", 8 ft at -1 USD, [8 ft], 010 ft]}\n" +
+		"  b: {board: 1x4, on hand: [0 of 41 in, three of 41 in, 3 of, 41, 60 in at one dollar, \"41 in, at most 3\", 2 of 99999999 in]}\n" +
+		"  c: {board: 1x4, on hand: [\"96 in, unusable\", \"96 in, unusable 31 in\", \"96 in unusable 33 in to 31 in\", \"96 in, unusable 90 in to 97 in\", \"96 in, unusable 1 in to 2 in and\", \"3 of 96 in, unusable 1 in to 2 in\", \"96 in at $1, unusable 1 in to 2 in\", \"96 in, unusable 1 in to 2 in, 3 in to x\"]}\n"},
+	{"stock-fields", top + frames + "timber:\n  a: {board: 1x4, length: 8 ft, price: $4, lengths: [8 ft]}\n  b: {board: 1x4, lengths: 8 ft, on hand: 41 in, spare parts: -1, reject: 60 %}\n  c: {board: 1x4, spare parts: some, reject: few}\ncutting: fewest\n"},
+	{"stock-many", top + frames + "timber:\n  a: {board: 1x4, lengths: [" + strings.Repeat("8 ft, ", 45) + "8 ft], on hand: [\"96 in, unusable " + strings.Repeat("1 in to 2 in and ", 25) + "3 in to 4 in\"]}\n"},
 	{"currency", lay + "currency: XXQ\n"},
 	{"assumptions", lay + "assume: {saw.eror: 0.25, saw.error: 20, saw.hold: 8 deg, board.moisture: wet, cut.kerf: 1/8 in}\n"},
 
@@ -137,6 +142,12 @@ var badFiles = []struct{ name, src string }{
 	{"rows", lay + "  R4..R1: big side 6 on previous side 3\n  R..S: big side 6 on previous side 3\n  R1..S4: big side 6 on previous side 3\n  Q1..Q3: big at 0, 0\n  P1..P99999: big side 6 on previous side 3\n  B 7: big at 0, 0\n  on: big at 1, 1\n"},
 	{"copies", lay + "copies:\n  - B1 mirrored at 60\n  - B1 as C1\n  - B1, B2 as C1, mirrored at 60\n  - B1 as B2, moved by 1, 1\n  - B1 as C2, mirrord at 60\n  - B1 as C3, mirrored at sixty\n  - B1 as C4, moved by 1\n  - B1 as C5, moved by 1, 1, turned 3\n  - as C6, mirrored at 3\n  - B1..B2 as C7.., mirrored at 3\n"},
 	{"wide-and-combining", lay + "venue: e\u0301 宴会 \"x\" \nvennue: 宴会\n"},
+	{"prices", lay + "prices:\n  glue: 8.99\n  filler: $8.99 per tub\n  finish: $8.99 per 1 gal, 5 %\n  rope:\n  tape: {a: 1}\n  brush: [-$1, $1.999, [$1], 010 USD per 5, $1 per 5 kg]\n  pencil: \"#1\"\n  pencil: $1\ntax: VAT\n"},
+	{"tax", lay + "tax: 101 %\n"},
+	{"making", lay + "making:\n  hands: none\n  straps: 12 ft, 4 in, 20 ft\n  bench: 2\n  brads: 1 in, long\n  inside finish: first\n  shop temperature: 68\n  least temperature: 200 F\n  open time: 10\n" +
+		"  clamp time: 2 weeks\n  full strength: soon\n  filler coat: 0 min\n  grits: 180, 120\n  coats: 2.5\n  known-straight length: 50 ft\n  glue: yellow\n"},
+	{"making-more", lay + "making:\n  grits: 10, fine\n  coats: 40\n  shop temperature: warm\n  recoat: 1_0 min\n  straps: " + strings.Repeat("12 ft, ", 60) + "12 ft\n  plates:\n"},
+	{"making-of-a-kind", kindOf("shape: hexagon\nflats: 18\ncorner: dowel\nglue up: roll\nlayers: 9")},
 	{"crlf", strings.ReplaceAll(lay+"vennue: The barn\n", "\n", "\r\n")},
 	{"byte-order-mark", "\ufeff" + lay + "vennue: The barn\n"},
 	{"long-line", lay + "copies:\n  - " + strings.Repeat("B1, ", 60) + "B7 as C1, mirrored at 60\n"},
@@ -168,7 +179,7 @@ func TestBadFiles(t *testing.T) {
 		t.Fatal(err)
 	}
 	for _, f := range files {
-		if !used[f.Name()] && !strings.HasPrefix(f.Name(), "shop-") {
+		if !used[f.Name()] && !strings.HasPrefix(f.Name(), "shop-") && !strings.HasPrefix(f.Name(), "prices-") {
 			t.Errorf("testdata/bad/%s belongs to no case", f.Name())
 		}
 	}

@@ -1,6 +1,7 @@
 package jobfile
 
 import (
+	"cmp"
 	"crypto/sha256"
 	"encoding/hex"
 	"fmt"
@@ -10,6 +11,7 @@ import (
 
 	"bowerwright/assume"
 	"bowerwright/job"
+	"bowerwright/money"
 	"bowerwright/snag"
 	"bowerwright/unit"
 )
@@ -31,6 +33,9 @@ type File struct {
 	source []byte
 	places map[string]snag.Place
 	shop   *File
+	prices *File // a price list, by Prices
+
+	currency money.Currency // of a bare price in it
 }
 
 // Read reads a job file, and a shop file under it unless shop is nil; the
@@ -43,8 +48,10 @@ func Read(source []byte, name string, shop []byte, shopName string) (job.Spec, *
 	if shop != nil {
 		f.shop = &File{Name: shopName, source: shop, places: map[string]snag.Place{}}
 		all.Add(f.shop.read(d, assume.Shop)...)
+		f.currency = d.currency
 	}
 	all.Add(f.read(d, assume.Job)...)
+	f.currency = cmp.Or(d.currency, f.currency)
 	for id, at := range d.ids {
 		if _, ok := f.places["layout."+id]; !ok {
 			f.places["layout."+id] = at
@@ -206,7 +213,7 @@ func (f *File) index(n *node) {
 // families[0]: in the job file, else in the shop file, else that of the
 // nearest group round it in the job file. The path is kept.
 func (f *File) Locate(path string) snag.Place {
-	for _, in := range []*File{f, f.shop} {
+	for _, in := range []*File{f.prices, f, f.shop} {
 		if in != nil {
 			if at, ok := in.places[path]; ok {
 				at.Path = path
@@ -227,11 +234,11 @@ func (f *File) Locate(path string) snag.Place {
 // Bytes are the file's, as they came.
 func (f *File) Bytes() []byte { return f.source }
 
-// Source gives the text of the job file or the shop file by its name, for
+// Source gives the text of the job file, the shop file or the price list by its name, for
 // showing snags. A byte order mark is left out, so that columns count from the
 // first letter.
 func (f *File) Source(name string) (string, bool) {
-	for _, in := range []*File{f, f.shop} {
+	for _, in := range []*File{f, f.shop, f.prices} {
 		if in != nil && in.Name == name {
 			return strings.TrimPrefix(string(in.source), string(byteOrderMark)), true
 		}
@@ -239,13 +246,16 @@ func (f *File) Source(name string) (string, bool) {
 	return "", false
 }
 
-// SHA256 is the hash, in hex, of the job file's bytes with the shop file's
-// behind them.
+// SHA256 is the hash, in hex, of the job file's bytes with the shop file's and
+// the price list's behind them.
 func (f *File) SHA256() string {
 	h := sha256.New()
 	h.Write(f.source)
 	if f.shop != nil {
 		h.Write(f.shop.source)
+	}
+	if f.prices != nil {
+		h.Write(f.prices.source)
 	}
 	return hex.EncodeToString(h.Sum(nil))
 }

@@ -203,7 +203,7 @@ func (p *planner) hookSnags(problems []fixing.Problem) {
 		if q.Seam > 0 {
 			continue
 		}
-		key := fmt.Sprintf("%s side %d", q.Frames[0], q.Side)
+		key := p.hookKey(q)
 		problem, remedy := q.Text(p.fixingStyle())
 		switch q.Code {
 		case fixing.NoFrame:
@@ -212,6 +212,16 @@ func (p *planner) hookSnags(problems []fixing.Problem) {
 			p.snag(snagHookRoom, "fixing.hooks."+key, key, problem, remedy)
 		}
 	}
+}
+
+// hookKey is how the job file writes the side.
+func (p *planner) hookKey(q fixing.Problem) string {
+	for _, h := range p.spec.Fixing.Hooks {
+		if h.Frame == q.Frames[0] && h.Side == q.Side {
+			return h.Key
+		}
+	}
+	return ""
 }
 
 // fixingStyle is that of lengths in sentences.

@@ -58,10 +58,8 @@ func (f *fixer) seam(facts *SeamFixing, s layout.Seam, plan fixing.Seam) {
 		facts.Way, facts.WayBack = first.WayFrom(fixing.NoSide), first.WayFrom(fixing.Back)
 	}
 	facts.Arrow = f.p.w.unit(first.Axis)
-	if first.Axis != (geom.Point{}) {
-		facts.Head, facts.Into = f.p.labels[first.Head], f.p.labels[first.Tip]
-	}
-	facts.Left, facts.IntoLeft = v.corner(0), v.corner(1)
+	facts.Head, facts.Into = v.label(0), v.label(1)
+	facts.Left, facts.IntoLeft = v.ends[0].corner[0], v.ends[1].corner[0]
 	f.tools(facts, plan)
 	top := 0.0
 	for i, x := range plan.Fasteners {

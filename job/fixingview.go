@@ -2,7 +2,6 @@ package job
 
 import (
 	"cmp"
-	"fmt"
 	"math"
 	"slices"
 
@@ -74,10 +73,8 @@ func (v seamView) endsOf(k int) faceEnds {
 	return e
 }
 
-// corner says what the left end of a board is: "corner 4 of B1".
-func (v seamView) corner(i int) string {
-	return fmt.Sprintf("corner %d of %s", v.ends[i].corner[0], v.p.labels[v.seam.Sides[v.order[i]].Frame])
-}
+// label is that of the near frame, which holds the heads, and of the far one.
+func (v seamView) label(i int) string { return v.p.labels[v.seam.Sides[v.order[i]].Frame] }
 
 // crossing is the point so far along the seam from its left end.
 func (v seamView) crossing(along float64) geom.Point {

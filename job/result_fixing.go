@@ -25,15 +25,15 @@ type SeamFixing struct {
 	Site    bool      `json:"site_seam"`        // closed only at the venue
 	Count   int       `json:"count"`            // screws or bolts
 	Thing   string    `json:"thing,omitempty"`  // as sold: "No. 8 x 1 1/4 in"
-	Head    string    `json:"head,omitempty"`   // label of the frame that holds the heads; "" for plates and battens
-	Into    string    `json:"into,omitempty"`   // label of the frame that holds the points or nuts
+	Head    string    `json:"head,omitempty"`   // label of the frame that holds the heads; for plates and battens, of the near one
+	Into    string    `json:"into,omitempty"`   // label of the frame that holds the points or nuts; the far one
 	Arrow   XY        `json:"arrow"`            // unit vector along which they are driven, seen from the front; 0, 0 from the back
 	Way     string    `json:"way,omitempty"`    // the same in words, standing, seen from the front: "up to the left"
 	WayBack string    `json:"way_from_back,omitempty"`
 	Tool    string    `json:"tool,omitempty"`
 
-	Left      string       `json:"left_corner,omitempty"` // what is at the left end of the heads' board as one looks along the screws, face down
-	IntoLeft  string       `json:"into_left_corner,omitempty"`
+	Left      int          `json:"left_corner,omitempty"` // corner at the left end of the heads' board as one looks along the screws, face down
+	IntoLeft  int          `json:"into_left_corner,omitempty"`
 	Height    Size         `json:"height"` // of the highest head over the floor, standing
 	Steps     bool         `json:"steps"`  // a site seam with heads that are not reached from the floor
 	Room      *Size        `json:"room,omitempty"`

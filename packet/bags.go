@@ -1,0 +1,167 @@
+package packet
+
+import (
+	"strings"
+
+	"bowerwright/drawing"
+	"bowerwright/job"
+)
+
+// bagsPaper is a bag for each seam, with what is in all of them by the box.
+func bagsPaper(r job.Result) paper {
+	p := paper{title: "Hardware bags", entry: "Hardware bags", joins: true,
+		right: [2]string{plural(len(r.Fixing.Seams)-len(r.Fixing.Undone), "bag"), "count out, tick, tie to a frame of the seam"}}
+	p.blocks = append(p.blocks, totalsTable(r)...)
+	p.blocks = append(p.blocks, bagList(r)...)
+	return p
+}
+
+// totalsTable is what the bags and the hooks take, in whole boxes.
+func totalsTable(r job.Result) []block {
+	var rows [][]cell
+	for _, t := range r.Fixing.Totals {
+		rows = append(rows, []cell{bold(itoa(t.Count)), text(t.Thing), text(itoa(t.Boxes) + " of " + itoa(t.Pack)), quiet(usedIn(r, t))})
+	}
+	if rows == nil {
+		return nil
+	}
+	cols := []column{{"count", 14, true}, {"thing", 62, false}, {"boxes", 24, false}, {"where", 79, false}}
+	head := heading("In all", "boxes are whole ones; what a box holds is an assumption", "")
+	head.gap = 0
+	return append([]block{head}, table(0, cols, rows)...)
+}
+
+// usedIn says where a thing goes.
+func usedIn(r job.Result, t job.HardwareTotal) string {
+	n := 0
+	for _, s := range r.Fixing.Seams {
+		for _, i := range s.Bag {
+			if i.Thing == t.Thing {
+				n++
+			}
+		}
+	}
+	if n == 0 {
+		return "on the frames: see Hooks"
+	}
+	return plural(n, "bag")
+}
+
+// bagList is every seam's bag with a box to tick. Bags of one content stand
+// under it.
+func bagList(r job.Result) []block {
+	var order []string
+	seams := map[string][]job.SeamFixing{}
+	for _, s := range r.Fixing.Seams {
+		if !s.Fixed {
+			continue
+		}
+		key := bagSays(s)
+		if seams[key] == nil {
+			order = append(order, key)
+		}
+		seams[key] = append(seams[key], s)
+	}
+	out := []block{heading("Bag by bag", "the number of the seam on the bag; a site seam's bag goes to the venue", "")}
+	for _, key := range order {
+		out = append(out, bagHead(key, len(seams[key])), bagTicks(key, seams[key]))
+	}
+	return out
+}
+
+// bagSays is what is in a bag: "2 × No. 8 x 1 1/4 in".
+func bagSays(s job.SeamFixing) string {
+	var parts []string
+	for _, i := range s.Bag {
+		parts = append(parts, itoa(i.Count)+" × "+i.Thing)
+	}
+	return strings.Join(parts, ", ")
+}
+
+func bagHead(words string, n int) block {
+	lines := wrap(words, drawing.Bold, drawing.Body, fieldW-30)
+	lead := leading(drawing.Body)
+	return block{h: lead*float64(len(lines)) + 1.5, gap: 2.5, keep: true, draw: func(s *sheet, y float64) {
+		for i, l := range lines {
+			s.say(drawing.Label(drawing.Pt(0, y+lead*(float64(i)+0.75)), drawing.Body, l).Bold())
+		}
+		s.say(drawing.Label(drawing.Pt(fieldW, y+lead*0.75), drawing.Small, plural(n, "bag")).Quiet().RightAligned())
+	}}.says(webHead(words, plural(n, "bag")))
+}
+
+// Boxes to tick, mm: one for a bag, its seam's number beside it.
+const (
+	bagsAcross = 8
+	bagWide    = fieldW / bagsAcross
+	bagHigh    = 7.6
+)
+
+// bagTicks are the boxes of bags that hold the same. They may run over pages.
+func bagTicks(key string, seams []job.SeamFixing) block {
+	rows := (len(seams) + bagsAcross - 1) / bagsAcross
+	return block{
+		h: float64(rows) * bagHigh,
+		split: func(room float64) (now, later block, ok bool) {
+			fit := int(room/bagHigh) * bagsAcross
+			if fit <= 0 || fit >= len(seams) {
+				return block{}, block{}, false
+			}
+			return bagTicks(key, seams[:fit]), bagTicks(key, seams[fit:]), true
+		},
+		draw: func(s *sheet, y float64) {
+			for i, m := range seams {
+				x, at := float64(i%bagsAcross)*bagWide, y+float64(i/bagsAcross)*bagHigh
+				s.add(drawing.TickBox(drawing.Pt(x, at)))
+				words := itoa(m.Number)
+				if m.Site {
+					words += " site"
+				}
+				s.say(drawing.Label(drawing.Pt(x+drawing.BoxMM+1.8, at+4), drawing.Body, words).Medium())
+			}
+		},
+	}.says(webTicks(key, bagNames(seams)...))
+}
+
+func bagNames(seams []job.SeamFixing) []string {
+	var out []string
+	for _, m := range seams {
+		name := "seam " + itoa(m.Number)
+		if m.Site {
+			name += ", site seam"
+		}
+		out = append(out, name)
+	}
+	return out
+}
+
+// hooksPaper is where hooks and ties for dressing go.
+func hooksPaper(r job.Result) paper {
+	if len(r.Fixing.Hooks) == 0 {
+		return paper{}
+	}
+	p := paper{title: "Hooks and ties", entry: "Hooks and ties", right: [2]string{plural(len(r.Fixing.Hooks), "hook or tie"), "fitted in the shop, into the back edges"}}
+	high := picHeight(r)
+	p.blocks = append(p.blocks, picture(high+14, "The set piece from the BACK with a black dot for every hook and tie; the table says where each is.", func(s *sheet, y float64) {
+		backOf(s, r, box{drillLeft, y + 2, drillRight, y - 2 + high}, false, true)
+		s.say(drawing.Label(drawing.Pt(0, y+high+11), drawing.Bench, "BACK").Bold())
+		x := drawing.Width("BACK", drawing.Bold, drawing.Bench) + 8
+		s.prose(x, y+high+3.5, fieldW-x, drawing.Label(drawing.Point{}, drawing.Body,
+			"A black dot is a hook or tie in the back edge, midway through the board. Drill a small hole first. Measure along the side from the corner that has the side's number."))
+	}))
+	var rows [][]cell
+	for i, h := range r.Fixing.Hooks {
+		rows = append(rows, []cell{strong(itoa(i + 1)), small(h.Frame + "/" + itoa(h.Side)), small(h.Thing), strong(first(r.Job, h.Along)), quiet(first(r.Job, h.Height))})
+	}
+	cols := []column{{"no.", 7, false}, {"frame/side", 17, false}, {"thing", 30, false}, {"from corner", 20, true}, {"high", 10, true}}
+	p.blocks = append(p.blocks, heading("Where each goes", "from the corner that has the side's number, along the outside; high: over the floor, standing", ""), columnsOf(2, cols, rows))
+	return p
+}
+
+// hooks marks hooks and ties on the back view.
+func (v view) hooks(s *sheet, r job.Result, pl *placer) {
+	for _, h := range r.Fixing.Hooks {
+		at := v.at(h.At)
+		s.add(drawing.Circle(drawing.Pen{}, drawing.Black, at, 1))
+		pl.take(around(at, 2.4, 2.4))
+	}
+}

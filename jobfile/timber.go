@@ -90,12 +90,13 @@ func (r *reader) few(n *node) (out []*node) {
 }
 
 var (
-	countWords  = regexp.MustCompile(`^([0-9]+) +(?i:of) +`)
-	priceWords  = regexp.MustCompile(`(?i) +at +`)
-	mostWords   = regexp.MustCompile(`(?i),? +at +most +`)
-	uselessWord = regexp.MustCompile(`(?i),? +unusable +`)
-	toWord      = regexp.MustCompile(`(?i) +to +`)
-	andWords    = regexp.MustCompile(`(?i) +and +|, +`)
+	countWords  = regexp.MustCompile(`^([^ ]+) +(?i:of)( +|$)`)
+	priceWords  = regexp.MustCompile(`(?i) +at( +|$)`)
+	mostWords   = regexp.MustCompile(`(?i),? +at +most( +|$)`)
+	uselessWord = regexp.MustCompile(`(?i),? +unusable( +|$)`)
+	toWord      = regexp.MustCompile(`(?i) +to( +|$)`)
+	andWords    = regexp.MustCompile(`(?i) +and( +|$)|, +`)
+	tornWords   = regexp.MustCompile(`(?i)^(at +most|unusable)\b`)
 )
 
 // cutAt splits text at the first match; at is where what follows begins.
@@ -161,6 +162,14 @@ func (r *reader) countIn(n *node, text string, at int, what, example string) (in
 // lengthAt reads a length and, behind at, its price.
 func (r *reader) lengthAt(n *node, text string, begin int, example string) (l unit.Length, price money.Amount, ok bool) {
 	length, amount, at, priced := cutAt(priceWords, text)
+	switch comma := strings.Index(length, ", "); {
+	case tornWords.MatchString(text):
+		r.badAt(badStock, n.within(begin), n.text, "a comma inside [ ] ends a line", "put each line on one of its own behind a dash, or in quotes, such as '"+example+"'")
+		return l, price, false
+	case comma >= 0:
+		r.badAt(badStock, n.within(begin+comma), n.text, "a line is about one length", "write the other on a line of its own, such as "+example)
+		return l, price, false
+	}
 	if strings.TrimSpace(length) == "" || priced && strings.TrimSpace(amount) == "" {
 		r.badAt(badStock, n.within(begin), n.text, "the line is not whole", "write a line such as "+example)
 		return l, price, false

@@ -166,6 +166,7 @@ const (
 	LiftTwistMost         ID = "lift.twist-most"
 	LiftFrequency         ID = "lift.frequency"
 	LiftGrip              ID = "lift.grip"
+	LiftSpan              ID = "lift.span"
 	LiftTeamTwo           ID = "lift.team-two"
 	LiftTeamThree         ID = "lift.team-three"
 	LiftTeamMost          ID = "lift.team-most"

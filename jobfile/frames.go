@@ -12,14 +12,14 @@ import (
 
 // kindTable are the fields that every kind of frame has beside the measures
 // of its shape.
-var kindTable = []field[job.Kind]{
+var kindTable = append([]field[job.Kind]{
 	shapeField(info{Key: "shape", Doc: "One of the shapes below.", Example: "hexagon", Need: true}),
 	textField(info{Key: "title", Doc: "What people call it.", Example: "big hexagon"}, func(k *job.Kind) *string { return &k.Title }),
 	timberNameField(info{Key: "timber", Doc: "What it is made of, by its name under timber.", Example: "pine", Usual: "the first timber"}),
 	layField(info{Key: "boards", Doc: "How the boards lie: on edge, with the thickness in the plane of the frame, or flat, with the width in it.",
 		Example: "on edge", Usual: "on edge"}),
 	spareField(info{Key: "spare", Doc: "How many are made beside those in the layout.", Example: "1", Usual: "0"}),
-}
+}, makingKindTable...)
 
 // framesField reads kinds of frame under names.
 func framesField(i info) field[draft] {

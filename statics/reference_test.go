@@ -87,7 +87,10 @@ func solve(t testing.TB, m *Model, c Case) *Result {
 		t.Fatal(err)
 	}
 	if r.Outcome != Settled {
-		t.Fatalf("outcome %v, %+v", r.Outcome, r.Loose)
+		if r.Loose != nil {
+			t.Fatalf("loose: groups %v, seams %v, unknown %d of node %d", r.Loose.Groups, r.Loose.Seams, r.Loose.Unknown, r.Loose.At)
+		}
+		t.Fatalf("outcome %v after %d steps", r.Outcome, r.Steps)
 	}
 	return r
 }

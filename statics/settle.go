@@ -75,7 +75,7 @@ func (s *settling) run(ctx context.Context) (settled, error) {
 		}
 		x, drive := s.factor.Solve(s.right())
 		if drive != nil {
-			far, ok := s.along(drive)
+			far, ok := s.along(drive, true)
 			if !ok {
 				return settled{Loose, drive, true}, nil
 			}
@@ -92,7 +92,7 @@ func (s *settling) run(ctx context.Context) (settled, error) {
 		for i, v := range s.u {
 			x[i] -= v
 		}
-		far, ok := s.along(x)
+		far, ok := s.along(x, false)
 		if !ok {
 			far = 1 // only rounding makes a step that ends seem endless
 		}
@@ -221,17 +221,21 @@ type bend struct {
 }
 
 // along finds the least energy from u along d: the slope is piecewise linear and
-// never falls. ok is false where the slope stays below zero for ever.
-func (s *settling) along(d []float64) (far float64, ok bool) {
+// never falls. Along a free movement nothing resists until a tie closes. ok is
+// false where the slope stays below zero for ever.
+func (s *settling) along(d []float64, free bool) (far float64, ok bool) {
 	kd := make([]float64, len(d))
 	ldl.Multiply(kd, s.p.terms, s.always, d)
-	slope, curve := 0.0, 0.0
+	slope, curve, still := 0.0, 0.0, 0.0
 	for i, v := range d {
 		slope += s.u[i]*kd[i] - s.f[i]*v
 		curve += v * kd[i]
+		still = max(still, math.Abs(v))
 	}
-	if curve < s.noise(d) {
-		curve = 0
+	if free {
+		curve, still = 0, still*stillShare
+	} else {
+		still = 0
 	}
 	var bends []bend
 	for i := range s.p.ties {
@@ -243,6 +247,11 @@ func (s *settling) along(d []float64) (far float64, ok bool) {
 		now := c > 0 || c == 0 && v > 0
 		if now {
 			slope += t.stiff * c * v
+		}
+		if math.Abs(v) <= still {
+			continue
+		}
+		if now {
 			curve += t.stiff * v * v
 		}
 		switch {
@@ -272,15 +281,6 @@ func (s *settling) along(d []float64) (far float64, ok bool) {
 	return far - slope/curve, true
 }
 
-// noise is the curvature that rounding alone gives a movement.
-func (s *settling) noise(d []float64) float64 {
-	sum := 0.0
-	for i, v := range ldl.Diagonal(len(d)/ldl.Size, s.p.terms, s.always) {
-		sum += v * d[i] * d[i]
-	}
-	return roundingCurve * sum
-}
-
-// roundingCurve is the share of its parts below which a curvature is nothing;
-// as ldl's lost pivot, for the same reason.
-const roundingCurve = 1e-13
+// stillShare is the share of a free movement below which the closing of a tie
+// along it is rounding: such a tie neither resists nor comes to.
+const stillShare = 1e-9

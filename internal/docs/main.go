@@ -9,6 +9,7 @@ import (
 	"path/filepath"
 
 	"bowerwright/assume"
+	"bowerwright/cutlist"
 	"bowerwright/job"
 	"bowerwright/jobfile"
 	"bowerwright/snag"
@@ -19,7 +20,7 @@ import (
 
 // pages are the generated pages by name. root is the folder of the module.
 func pages(root string) (map[string]string, error) {
-	kinds, err := snag.Merge(job.Snags, jobfile.Snags)
+	kinds, err := snag.Merge(job.Snags, jobfile.Snags, cutlist.Snags)
 	if err != nil {
 		return nil, err
 	}

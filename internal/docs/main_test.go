@@ -7,6 +7,7 @@ import (
 	"strings"
 	"testing"
 
+	"bowerwright/cutlist"
 	"bowerwright/job"
 	"bowerwright/jobfile"
 	"bowerwright/snag"
@@ -32,12 +33,12 @@ func TestPagesAreCurrent(t *testing.T) {
 // or a script. A test that only lists codes does not count: the code must stand
 // in quotes or in the brackets that messages end with.
 func TestEverySnagIsTested(t *testing.T) {
-	kinds, err := snag.Merge(job.Snags, jobfile.Snags)
+	kinds, err := snag.Merge(job.Snags, jobfile.Snags, cutlist.Snags)
 	if err != nil {
 		t.Fatal(err)
 	}
 	var all strings.Builder
-	for _, dir := range []string{"job", "jobfile", "internal/cli"} {
+	for _, dir := range []string{"job", "jobfile", "cutlist", "internal/cli"} {
 		err := filepath.WalkDir(filepath.Join("../..", dir), func(path string, d fs.DirEntry, err error) error {
 			if err != nil || d.IsDir() || !strings.HasSuffix(path, "_test.go") && !strings.Contains(path, "testdata") {
 				return err

@@ -4,8 +4,11 @@ import (
 	_ "embed"
 	"fmt"
 	"io"
+	"strings"
 	"time"
 
+	"bowerwright/drawing"
+	"bowerwright/drawing/svg"
 	"bowerwright/job"
 )
 
@@ -38,14 +41,22 @@ func HTML(w io.Writer, r job.Result, made time.Time) error {
 	if p.err != nil {
 		return p.err
 	}
-	_, err := io.WriteString(w, p.b.String())
+	text := p.b.String()
+	fonts, err := svg.Fonts(text, drawing.Regular, drawing.Medium, drawing.Bold)
+	if err != nil {
+		return fmt.Errorf("packet: %w", err)
+	}
+	_, err = io.WriteString(w, strings.Replace(text, fontsMark, fonts, 1))
 	return err
 }
+
+// fontsMark is where the fonts go once it is known which letters the page has.
+const fontsMark = "/* fonts */\n"
 
 func (w *webWriter) page(r job.Result, b *book, made time.Time) {
 	w.put("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n")
 	w.put(`<meta name="viewport" content="width=device-width, initial-scale=1">` + "\n" + `<meta name="color-scheme" content="light dark">` + "\n")
-	w.put("<title>%s, packet</title>\n<style>\n%s</style>\n</head>\n<body>\n", plainHTML(r.Job.Name), webStyle)
+	w.put("<title>%s, packet</title>\n<style>\n%s%s</style>\n</head>\n<body>\n", plainHTML(r.Job.Name), fontsMark, webStyle)
 	w.put(`<a class="skip" href="#papers">Skip to the papers</a>` + "\n")
 	w.cover(r)
 	w.contents(b.papers)

@@ -3,6 +3,7 @@ package job
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -11,8 +12,8 @@ import (
 	"bowerwright/price"
 )
 
-// places say where each class is bought.
-var places = map[price.Class]string{
+// boughtAt says where each class is bought.
+var boughtAt = map[price.Class]string{
 	price.Boards: "timber yard", price.Sheets: "timber yard", price.Fixings: "hardware shop", price.GlueAndTape: "hardware shop",
 	price.FillingAndFinish: "paint shop", price.Consumables: "hardware shop",
 }
@@ -23,7 +24,7 @@ func (p *planner) buyingFacts(bill price.Bill, needs []need) {
 	*f = BuyingFacts{Currency: string(bill.Currency), Lines: len(bill.Lines), Unpriced: bill.Unpriced}
 	for i, b := range bill.Lines {
 		if n := len(f.Sections); n == 0 || f.Sections[n-1].Name != b.Line.Class.String() {
-			f.Sections = append(f.Sections, BuyingSection{Name: b.Line.Class.String(), Where: places[b.Line.Class]})
+			f.Sections = append(f.Sections, BuyingSection{Name: b.Line.Class.String(), Where: boughtAt[b.Line.Class]})
 		}
 		s := &f.Sections[len(f.Sections)-1]
 		l := p.line(b, needs[i])
@@ -34,7 +35,27 @@ func (p *planner) buyingFacts(bill price.Bill, needs []need) {
 			f.UnpricedNames = append(f.UnpricedNames, l.Name)
 		}
 	}
+	f.places()
 	p.sums(bill)
+}
+
+// places adds the sections up by where they are bought.
+func (f *BuyingFacts) places() {
+	for _, s := range f.Sections {
+		at := slices.IndexFunc(f.Places, func(p BuyingPlace) bool { return p.Where == s.Where })
+		if at < 0 {
+			at = len(f.Places)
+			f.Places = append(f.Places, BuyingPlace{Where: s.Where})
+		}
+		p := &f.Places[at]
+		p.Lines += len(s.Lines)
+		p.SubtotalMinor += s.SubtotalMinor
+		for _, l := range s.Lines {
+			if !l.Priced {
+				p.Unpriced++
+			}
+		}
+	}
 }
 
 // sums are those at the foot of the bill.
@@ -46,6 +67,9 @@ func (p *planner) sums(bill price.Bill) {
 	write := func(minor int64) string { return money.Amount{Minor: minor, Currency: bill.Currency}.Figures() }
 	for i := range f.Sections {
 		f.Sections[i].Subtotal = write(f.Sections[i].SubtotalMinor)
+	}
+	for i := range f.Places {
+		f.Places[i].Subtotal = write(f.Places[i].SubtotalMinor)
 	}
 	f.SubtotalMinor, f.Subtotal = bill.Subtotal.Minor, write(bill.Subtotal.Minor)
 	f.TotalMinor, f.Total = bill.Total.Minor, write(bill.Total.Minor)
@@ -112,7 +136,7 @@ func (p *planner) line(b price.Bought, n need) BuyingLine {
 func (p *planner) pack(q price.Packed) PackFacts {
 	f := PackFacts{Count: int(q.Count), Pack: q.Pack.Text, Holds: p.w.quantity(q.Pack.Holds, math.Round), CostMinor: q.Cost.Minor, PriceMinor: q.Price.Minor, From: q.From}
 	if q.Price.Currency != "" {
-		f.Price = q.Price.Figures()
+		f.Price, f.Cost = q.Price.Figures(), q.Cost.Figures()
 	}
 	if q.Tax != nil {
 		f.Tax = q.Tax.String()

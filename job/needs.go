@@ -59,7 +59,7 @@ func (p *planner) boardNeeds(t *tally) {
 			n := need{of: p.kindsOf(f.Name), Line: price.Line{Name: names[0], Also: names[1:], Class: price.Boards,
 				Need: price.Quantity{Measure: price.Pieces, N: float64(s.Buy)}, Packs: []price.Pack{onePiece}}}
 			n.note = f.Size + ", " + f.Species
-			if f.Size == "measured" {
+			if f.Size == "" || f.Size == "measured" {
 				n.note = p.w.text(f.Thickness) + " x " + p.w.text(f.Width) + ", " + f.Species
 			}
 			t.add(n)
@@ -75,7 +75,10 @@ func (p *planner) kindsOf(timber string) string {
 			out = append(out, k.title())
 		}
 	}
-	return "frames: " + listed(out, 3)
+	if len(out) > 2 {
+		return counted(len(out), "kind") + " of frame"
+	}
+	return strings.Join(out, ", ")
 }
 
 // fixingUses say what each kind of hardware is for.
@@ -113,12 +116,12 @@ type article struct {
 var articles = map[string]article{
 	"glue":         {"glue", price.GlueAndTape, "mitres", []assume.ID{assume.GlueCoverage, assume.GlueWaste}},
 	"gluing tape":  {"tape", price.GlueAndTape, "rolling up frames", []assume.ID{assume.RollPitch, assume.RollLap, assume.RollWidth}},
-	"waxed sheet":  {"waxed sheet", price.GlueAndTape, "under frames while they are pressed", []assume.ID{assume.LaySheet}},
+	"waxed sheet":  {"waxed sheet", price.GlueAndTape, "under pressed frames", []assume.ID{assume.LaySheet}},
 	"filler":       {"filler", price.FillingAndFinish, "mitres", []assume.ID{assume.FillerJoint}},
 	"abrasive":     {"abrasive", price.FillingAndFinish, "sanding", []assume.ID{assume.SandSheet}},
-	"finish":       {"finish", price.FillingAndFinish, "all faces that are seen", []assume.ID{assume.FinishCoverage, assume.FinishCoats, assume.FinishWaste}},
-	"masking tape": {"tape", price.FillingAndFinish, "seam faces, which stay bare", nil},
-	"blankets":     {"blanket", price.Consumables, "under what is laid out", []assume.ID{assume.LayBlanket, assume.LayMargin}},
+	"finish":       {"finish", price.FillingAndFinish, "faces that show", []assume.ID{assume.FinishCoverage, assume.FinishCoats, assume.FinishWaste}},
+	"masking tape": {"tape", price.FillingAndFinish, "bare seam faces", nil},
+	"blankets":     {"blanket", price.Consumables, "under the dry lay", []assume.ID{assume.LayBlanket, assume.LayMargin}},
 }
 
 // makingNeed turns a line of making into one to buy.

@@ -5,6 +5,7 @@ package job
 // written, without it.
 type BuyingFacts struct {
 	Sections []BuyingSection `json:"sections"`
+	Places   []BuyingPlace   `json:"places"`
 	Ready    []ReadyFacts    `json:"have_ready"` // wanted, and not bought for the job
 	Lines    int             `json:"line_count"`
 
@@ -21,10 +22,20 @@ type BuyingFacts struct {
 	Without       string     `json:"without"` // "without 2 lines that have no price"; "" when there is none
 }
 
+// A BuyingPlace is where one or more sections are bought, in the order of the
+// trip.
+type BuyingPlace struct {
+	Where         string `json:"where"` // "timber yard", "hardware shop" or "paint shop"
+	Lines         int    `json:"line_count"`
+	Subtotal      string `json:"subtotal"` // of the lines that have a price
+	SubtotalMinor int64  `json:"subtotal_minor"`
+	Unpriced      int    `json:"unpriced"` // lines that have none
+}
+
 // A BuyingSection is one class of things, bought in one place.
 type BuyingSection struct {
 	Name          string       `json:"name"`  // "boards", "fixings", ...
-	Where         string       `json:"where"` // "timber yard", "hardware shop" or "paint shop"
+	Where         string       `json:"where"` // one of the places
 	Lines         []BuyingLine `json:"lines"`
 	Subtotal      string       `json:"subtotal"` // of the lines that have a price
 	SubtotalMinor int64        `json:"subtotal_minor"`
@@ -56,6 +67,7 @@ type PackFacts struct {
 	Holds      Quantity `json:"holds"`
 	Price      string   `json:"price"` // of a pack; "" when there is none
 	PriceMinor int64    `json:"price_minor"`
+	Cost       string   `json:"cost"`
 	CostMinor  int64    `json:"cost_minor"`
 	Tax        string   `json:"tax,omitempty"` // a rate of its own
 	From       string   `json:"from"`          // whose price, or whose pack
@@ -88,6 +100,7 @@ type ReadyFacts struct {
 // emptyLists makes lists that hold nothing empty ones.
 func (b *BuyingFacts) emptyLists() {
 	empty(&b.Sections)
+	empty(&b.Places)
 	empty(&b.Ready)
 	empty(&b.Taxes)
 	empty(&b.UnpricedNames)

@@ -16,8 +16,9 @@ import (
 
 // source is the job file and the shop file that a command works on.
 type source struct {
-	File string `arg:"" name:"file" help:"The job file; - reads standard input."`
-	Shop string `placeholder:"FILE" help:"The shop file: saw, timber, prices, people, driver, tape. Without it, shop.yaml in the user's bowerwright config folder is used if it is there."`
+	File   string `arg:"" name:"file" help:"The job file; - reads standard input."`
+	Shop   string `placeholder:"FILE" help:"The shop file: saw, timber, prices, people, driver, tape. Without it, shop.yaml in the user's bowerwright config folder is used if it is there."`
+	Prices string `placeholder:"FILE" help:"A price list, CSV with the columns name, pack and price: a packet's buying.csv filled in is one. Its prices go over those of the files."`
 }
 
 // A job file larger than this is refused before it is read into memory; jobfile
@@ -36,6 +37,14 @@ func (s source) read(e *env) (job.Spec, *jobfile.File, snag.List, error) {
 	}
 	e.log.Debug("read", "job", s.File, "bytes", len(text), "shop", shopName)
 	spec, file, snags := jobfile.Read(text, s.name(), shop, shopName)
+	if s.Prices != "" {
+		list, err := readFile(s.Prices)
+		if err != nil {
+			return job.Spec{}, nil, nil, err
+		}
+		snags.Add(file.Prices(&spec, list, s.Prices)...)
+		snags.Sort()
+	}
 	return spec, file, snags, nil
 }
 

@@ -127,15 +127,15 @@ func (p *planner) turnsText(ways []making.Symmetry) string {
 	}
 	var out []string
 	if turns > 1 {
-		out = append(out, "turn it by "+(unit.FromDegrees(360)/unit.Angle(turns)).String()+" at a time")
+		out = append(out, "turned by "+(unit.FromDegrees(360)/unit.Angle(turns)).String()+" at a time")
 	}
 	if over > 0 {
-		out = append(out, "turn it over, its back to the front")
+		out = append(out, "turned back to front")
 	}
 	if out == nil {
 		return "as it lies only"
 	}
-	return strings.Join(out, "; ")
+	return strings.Join(out, ", ")
 }
 
 func (p *planner) pieceFacts(s *shape, k making.KindPlan) []CornerPieceFacts {
@@ -214,7 +214,9 @@ func (p *planner) finishFacts(f making.Finishing, r making.Rates, back layout.La
 		if p.kinds[p.kindAt[back.Frames[b.Frame].Kind]].round != nil {
 			continue // a circle has no sides
 		}
-		out.Bare = append(out.Bare, BareFacts{Frame: p.labels[b.Frame], Side: b.Side, Seam: b.Seam, From: p.w.cut(b.From), To: p.w.cut(b.To)})
+		from, to, _ := back.Frames[b.Frame].Side(b.Side)
+		out.Bare = append(out.Bare, BareFacts{Frame: p.labels[b.Frame], Side: b.Side, Seam: b.Seam, From: p.w.cut(b.From), To: p.w.cut(b.To),
+			Whole: b.From <= r.Tolerance && b.To >= from.Dist(to)-r.Tolerance})
 	}
 	return out
 }

@@ -177,6 +177,7 @@ type BareFacts struct {
 	Seam  int    `json:"seam"`
 	From  Size   `json:"from"` // along the side, from the corner where it starts
 	To    Size   `json:"to"`
+	Whole bool   `json:"whole"` // from corner to corner, within the joint tolerance
 }
 
 // LayFacts are how the set piece is laid out dry, face down: left and right are

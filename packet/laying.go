@@ -1,6 +1,259 @@
 package packet
 
-import "bowerwright/job"
+import (
+	"fmt"
+	"strings"
 
-// laying are the papers of the dry lay: the chalk plan, gaps and shims, numbers.
-func laying(b *book, r job.Result) {}
+	"bowerwright/drawing"
+	"bowerwright/job"
+)
+
+// laying are the papers of the dry lay: the plan on the floor, the chalk marks,
+// what is tried and shimmed, and the labels.
+func laying(b *book, r job.Result) {
+	if len(r.Making.Lay.Order) == 0 {
+		return
+	}
+	b.flow(layPaper(r))
+	b.flow(chalkPaper(r))
+	b.flow(fitPaper(r))
+	b.flow(labelPaper(r))
+}
+
+// seenFromBack heads every page that is read with the piece face down.
+const seenFromBack = "BACK: face down, as you kneel before it"
+
+// layPaper is the plan of the back on the floor, and the order of the work.
+func layPaper(r job.Result) paper {
+	l := r.Making.Lay
+	p := paper{title: "Dry lay", entry: "Dry lay", right: [2]string{seenFromBack, plural(len(r.Frames), "frame") + ", " + plural(len(r.Seams), "seam")}}
+	steps := madeSteps(l.Steps)
+	below := append([]block{backWord(layKey(l)), bigFacts(layFacts(r))}, stepList(steps, 1, 0, fieldW)...)
+	below[2].twins, below[2].gap = []twin{saidSteps(steps)}, 3
+	room := bodyFoot - bodyTop - height(below) - layRest
+	p.blocks = append([]block{layPicture(r, room)}, below...)
+	return p
+}
+
+func layKey(l job.LayFacts) string {
+	s := "The level line is the base line, the broken upright the centre line; every mark is measured from these two alone. Rings are the two chalk marks of a frame."
+	if l.Straight != nil {
+		s += " The bar under the base line is the known-straight length, clamped to all standing sides before anything is built on them."
+	}
+	return s + " Left and right have changed over; numbers stay with their frames."
+}
+
+// backWord is the word BACK, large, with what is to be known beside it.
+func backWord(words string) block {
+	w := drawing.Width("BACK", drawing.Bold, drawing.Bench) + 8
+	lines := wrap(words, drawing.Regular, drawing.Body, fieldW-w)
+	return block{h: max(16, leading(drawing.Body)*float64(len(lines))+2), gap: 2, keep: true, draw: func(s *sheet, y float64) {
+		s.say(drawing.Label(drawing.Pt(0, y+13), drawing.Bench, "BACK").Bold())
+		for i, l := range lines {
+			s.say(drawing.Label(drawing.Pt(w, y+4.4+leading(drawing.Body)*float64(i)), drawing.Body, l))
+		}
+	}}.says(webLoud("BACK", ""), webPara(words))
+}
+
+func layFacts(r job.Result) []bigFact {
+	l := r.Making.Lay
+	var out []bigFact
+	if s := l.Straight; s != nil {
+		is := fmt.Sprintf("known-straight length, from %s to %s", fromLine(r, s.From), fromLine(r, s.To))
+		if s.Short {
+			is += "; " + first(r.Job, s.Most) + " at hand: two end to end against a taut string"
+		}
+		out = append(out, bigFact{first(r.Job, s.Length), is})
+	}
+	for _, d := range l.Diagonals {
+		out = append(out, bigFact{first(r.Job, d.Size), "diagonal, " + spotName(d.From) + " to " + spotName(d.To)})
+	}
+	return append(out, bigFact{first(r.Job, l.Floor[0]) + " × " + first(r.Job, l.Floor[1]), "of clear floor, with room to kneel"})
+}
+
+func spotName(s job.SpotFacts) string {
+	if s.Corner == 0 {
+		return s.Frame
+	}
+	return fmt.Sprintf("%s corner %d", s.Frame, s.Corner)
+}
+
+// fromLine is a distance from the centre line in words.
+func fromLine(r job.Result, s job.SideFrom) string {
+	if s.Side == "" {
+		return "the centre line"
+	}
+	return s.Side + " " + first(r.Job, s.Size)
+}
+
+// Round the drawing of the lay, mm: white over it, and the names of its lines
+// below.
+const (
+	layOver = 5.0
+	layRest = 16.5
+)
+
+// layPicture is the back on the floor between its two lines, with chalk marks
+// and the straight length.
+func layPicture(r job.Result, room float64) block {
+	alt := fmt.Sprintf("The set piece from behind, on its base line, with the centre line through its middle: %s, %s wide and %s high. Where each frame lies stands in the chalk plan.",
+		plural(len(r.Frames), "frame"), both(r.Job, r.Overall.Width), both(r.Job, r.Overall.Height))
+	v := viewIn(r, box{16, 0, fieldW - 16, room}, true)
+	high := r.Overall.Height.MM * v.scale
+	return picture(high+layRest, alt, func(s *sheet, y float64) {
+		v := v
+		v.origin.Y = y + high + layOver
+		v.lay(s, r)
+	})
+}
+
+// lay draws frames, marks, labels and the lines they are measured from.
+func (v view) lay(s *sheet, r job.Result) {
+	ps := v.placed(r.Frames)
+	v.picture(s, r, ps)
+	mid := (v.left() + v.right()) / 2
+	s.add(drawing.Stroke(drawing.PenSiteSeam.At(0.9), drawing.Pt(mid, v.origin.Y-r.Overall.Height.MM*v.scale-4), drawing.Pt(mid, v.origin.Y+6)))
+	s.line(drawing.PenSeam, v.left()-12, v.origin.Y, v.right()+12, v.origin.Y)
+	pl := newPlacer(box{v.left() - 14, v.origin.Y - r.Overall.Height.MM*v.scale - 5, v.right() + 14, v.origin.Y - 0.3})
+	for _, p := range ps {
+		p.block(pl)
+	}
+	pl.line(drawing.Pt(mid, v.origin.Y-r.Overall.Height.MM*v.scale-4), drawing.Pt(mid, v.origin.Y))
+	for _, c := range r.Making.Lay.Chalk {
+		for _, i := range c.Marks {
+			if i < len(c.Corners) {
+				at := v.at(c.Corners[i].At)
+				s.add(drawing.Circle(drawing.PenDimension, drawing.White, at, chalkRing))
+				pl.take(around(at, 2*chalkRing, 2*chalkRing))
+			}
+		}
+	}
+	v.labels(s, ps, pl)
+	v.numbers(s, r, pl)
+	v.underLine(s, r, mid)
+}
+
+// chalkRing is the radius of the sign for a chalk mark, mm.
+const chalkRing = 0.9
+
+// underLine is what stands under the base line: the straight length and the
+// names of the two lines.
+func (v view) underLine(s *sheet, r job.Result, mid float64) {
+	y := v.origin.Y
+	if q := r.Making.Lay.Straight; q != nil {
+		x0, x1 := v.signed(mid, q.From), v.signed(mid, q.To)
+		s.add(drawing.Rect(drawing.PenEdge, drawing.Hatched(drawing.Waste), x0, y+0.9, x1-x0, 2.6))
+	}
+	s.say(drawing.Label(drawing.Pt(mid, y+9.4), drawing.Small, "centre line").Centred())
+	s.say(drawing.Label(drawing.Pt(0, y+9.4), drawing.Small, "base line"))
+	if q := r.Making.Lay.Straight; q != nil {
+		s.say(drawing.Label(drawing.Pt(fieldW, y+9.4), drawing.Small, "hatched: known-straight length, "+first(r.Job, q.Length)).RightAligned())
+	}
+}
+
+// signed is a distance from the centre line as a place across the page.
+func (v view) signed(mid float64, s job.SideFrom) float64 {
+	d := s.Size.MM * v.scale
+	if s.Side == "left" {
+		return mid - d
+	}
+	return mid + d
+}
+
+// chalkPaper is every frame's place from the two lines, in the order of laying.
+func chalkPaper(r job.Result) paper {
+	l := r.Making.Lay
+	p := paper{title: "Chalk plan", entry: "Chalk plan", right: [2]string{seenFromBack, "from one base line and one centre line"}, balance: true}
+	head := chalkHead()
+	intro := backWord("Chalk two marks for each frame before it is laid: so far left or right of the centre line, as you kneel at the base line, so far up from the base line. " +
+		"Never measure from one frame to the next. Lay in this order, each frame against those that lie; the arrow goes on the side that is up.")
+	intro.twins = append(intro.twins, chalkTable(r))
+	p.blocks = append(p.blocks, intro, head)
+	for i := range l.Chalk {
+		p.blocks = append(p.blocks, chalkRow(r, i, &head))
+	}
+	return p
+}
+
+// A row of the chalk plan, mm: read from a knee's height, so its figures are
+// large.
+const chalkHigh = 9.4
+
+var chalkCols = []struct {
+	title string
+	x, w  float64
+}{
+	{"", 0, 9}, {"frame", 8, 18}, {"first mark: across", 28, 35}, {"up", 64, 24}, {"second mark: across", 90, 35}, {"up", 126, 23}, {"side up", 150, 11}, {"against seams", 163, 24},
+}
+
+func chalkHead() block {
+	return block{h: 5.6, keep: true, draw: func(s *sheet, y float64) {
+		for _, c := range chalkCols {
+			s.say(fitted(drawing.Label(drawing.Pt(c.x, y+3.6), drawing.Small, c.title).Quiet(), c.w+1.5, drawing.Small))
+		}
+		s.line(drawing.PenEdge, 0, y+5.6, fieldW, y+5.6)
+	}}.says()
+}
+
+func chalkRow(r job.Result, i int, head *block) block {
+	c, cells := r.Making.Lay.Chalk[i], chalkCells(r, i)
+	return block{h: chalkHigh, again: head, draw: func(s *sheet, y float64) {
+		s.add(drawing.TickBox(drawing.Pt(0, y+(chalkHigh-drawing.BoxMM)/2)))
+		for k, words := range cells {
+			col := chalkCols[k+1]
+			t := drawing.Label(drawing.Pt(col.x, y+5.2), drawing.Lead, words).Bold()
+			switch k {
+			case 0:
+				t = drawing.Label(drawing.Pt(col.x, y+6.6), drawing.Figure, words).Bold()
+			case 5, 6:
+				t = drawing.Label(t.At, drawing.Body, words)
+			}
+			s.say(fitted(t, col.w, drawing.Small))
+		}
+		for k, m := range c.Marks {
+			if m < len(c.Corners) && c.Corners[m].Corner > 0 {
+				s.say(drawing.Label(drawing.Pt(chalkCols[2+2*k].x, y+8.6), drawing.Small, "corner "+itoa(c.Corners[m].Corner)).Quiet())
+			}
+		}
+		s.line(drawing.PenHair, 0, y+chalkHigh, fieldW, y+chalkHigh)
+	}}.says()
+}
+
+// chalkCells are a frame, its two marks, the side that is up, and the seams that
+// close as it is laid.
+func chalkCells(r job.Result, i int) []string {
+	c, how := r.Making.Lay.Chalk[i], ""
+	if i < len(r.Making.Lay.Order) {
+		o := r.Making.Lay.Order[i]
+		var seams []string
+		for _, n := range o.Against {
+			seams = append(seams, itoa(n))
+		}
+		if how = strings.Join(seams, ", "); how == "" {
+			how = o.How
+		}
+	}
+	out := []string{c.Frame}
+	for _, m := range c.Marks {
+		if m < len(c.Corners) {
+			out = append(out, fromLine(r, c.Corners[m].Across), first(r.Job, c.Corners[m].Up))
+		} else {
+			out = append(out, "", "")
+		}
+	}
+	return append(out, itoa(c.UpSide), how)
+}
+
+// chalkTable is the same for screens.
+func chalkTable(r job.Result) twin {
+	cols := []column{{title: "frame"}, {title: "first mark: across"}, {title: "first mark: up"}, {title: "second mark: across"}, {title: "second mark: up"}, {title: "side up"}, {title: "against seams"}}
+	var rows [][]cell
+	for i := range r.Making.Lay.Chalk {
+		var row []cell
+		for _, words := range chalkCells(r, i) {
+			row = append(row, text(words))
+		}
+		rows = append(rows, row)
+	}
+	return webTable("Chalk marks", cols, rows)
+}

@@ -52,15 +52,15 @@ func (n *numbers) column(f *Factor, fr *front, ld []float64, at, k int) {
 
 // subtract takes from rows [r0, r1) and columns [c0, c1) of c, of width w, the
 // products of rows of a and b over columns [k0, k1): c_ij -= Σ a_ik b_jk.
-// Numbers of rows and columns are multiples of three, as blocks are of six.
+// Numbers of rows and columns divide by six, as blocks have six.
 func subtract(c []float64, w, r0, r1, c0, c1 int, a, b []float64, wk, k0, k1 int) {
 	if k0 == k1 {
 		return
 	}
-	for i := r0; i < r1; i += 3 {
+	for i := r0; i < r1; i += tileRows {
 		a0, a1, a2 := a[i*wk+k0:i*wk+k1], a[(i+1)*wk+k0:(i+1)*wk+k1], a[(i+2)*wk+k0:(i+2)*wk+k1]
-		for j := c0; j < c1; j += 3 {
-			tile(c[i*w+j:], w, a0, a1, a2, b[j*wk+k0:j*wk+k1], b[(j+1)*wk+k0:(j+1)*wk+k1], b[(j+2)*wk+k0:(j+2)*wk+k1])
+		for j := c0; j < c1; j += tileCols {
+			tile(c[i*w+j:], w, a0, a1, a2, b[j*wk+k0:j*wk+k1], b[(j+1)*wk+k0:(j+1)*wk+k1])
 		}
 	}
 }
@@ -71,40 +71,36 @@ func subtractSquare(c []float64, q int, a, b []float64, p int) {
 	const band = 8 * Size
 	for j := 0; j < q; j += band {
 		to := min(j+band, q)
-		for i := j; i < q; i += 3 {
-			subtract(c, q, i, i+3, j, min(to, i+3), a, b, p, 0, p)
+		for i := j; i < q; i += Size {
+			subtract(c, q, i, i+Size, j, min(to, i+Size), a, b, p, 0, p)
 		}
 	}
 }
 
-// tile takes three by three sums of products from c, whose rows are w apart.
-// Nine sums are as many as the registers hold.
-func tile(c []float64, w int, a0, a1, a2, b0, b1, b2 []float64) {
+// A tile is as large as its sums and factors find room in sixteen registers; a
+// larger one runs at half the speed.
+const tileRows, tileCols = 3, 2
+
+// tile takes a tile of sums of products from c, whose rows are w apart.
+func tile(c []float64, w int, a0, a1, a2, b0, b1 []float64) {
 	n := len(a0)
-	a1, a2, b0, b1, b2 = a1[:n], a2[:n], b0[:n], b1[:n], b2[:n]
-	var s00, s01, s02, s10, s11, s12, s20, s21, s22 float64
+	a1, a2, b0, b1 = a1[:n], a2[:n], b0[:n], b1[:n]
+	var s00, s01, s10, s11, s20, s21 float64
 	for k, x0 := range a0 {
-		y0, y1, y2 := b0[k], b1[k], b2[k]
+		y0, y1 := b0[k], b1[k]
 		s00 += x0 * y0
 		s01 += x0 * y1
-		s02 += x0 * y2
 		x1 := a1[k]
 		s10 += x1 * y0
 		s11 += x1 * y1
-		s12 += x1 * y2
 		x2 := a2[k]
 		s20 += x2 * y0
 		s21 += x2 * y1
-		s22 += x2 * y2
 	}
-	r0, r1, r2 := c[:3], c[w:w+3], c[2*w:2*w+3]
-	r0[0] -= s00
-	r0[1] -= s01
-	r0[2] -= s02
-	r1[0] -= s10
-	r1[1] -= s11
-	r1[2] -= s12
-	r2[0] -= s20
-	r2[1] -= s21
-	r2[2] -= s22
+	c[0] -= s00
+	c[1] -= s01
+	c[w] -= s10
+	c[w+1] -= s11
+	c[2*w] -= s20
+	c[2*w+1] -= s21
 }

@@ -13,7 +13,7 @@ export CGO_ENABLED := 0
 export RAPID_SEED ?= 1
 
 # What the tests call besides Go: command:package, as Debian names them.
-TEST_TOOLS := pdftoppm:poppler-utils pdftotext:poppler-utils chromium:chromium glpsol:glpk-utils cbc:coinor-cbc
+TEST_TOOLS := pdftoppm:poppler-utils pdftotext:poppler-utils chromium:chromium glpsol:glpk-utils cbc:coinor-cbc ccx:calculix-ccx
 RACE_TOOLS := gcc:gcc
 BROWSER    := tests/browser
 BROWSER_TOOLS := node:nodejs npm:npm chromium:chromium

@@ -103,6 +103,30 @@ func (p *planner) hardware(name string, count int, of string) need {
 	return n
 }
 
+// A Buyable is a thing that a buying list may hold, besides boards and the
+// hardware of the catalogue.
+type Buyable struct {
+	Name string // as a price list names it; N stands for a number
+	For  string
+	Kind string // as price.Usual names its packs
+}
+
+// Buyables lists them in the order of their names.
+func Buyables() []Buyable {
+	out := []Buyable{
+		{"brush", "finish", "brush"}, {"glue brush", "mitres", "brush"}, {"dust mask", "saw, sanding", "masks"}, {"pencil", "marks", "pencil"},
+		{"1/8 in plywood, by its thickness", "splines", "plywood"},
+	}
+	for name, a := range articles {
+		if name == "abrasive" {
+			name = "abrasive N grit"
+		}
+		out = append(out, Buyable{name, a.of, a.thing})
+	}
+	slices.SortFunc(out, func(a, b Buyable) int { return strings.Compare(a.Name, b.Name) })
+	return out
+}
+
 // An article is how one line of making is bought. Thing is what its usual
 // packs go by; what is not an article is sawn from the boards, or is in the
 // shop.

@@ -31,7 +31,10 @@ func papers(r job.Result, result []byte) ([]folder.File, error) {
 		{"packet.html", func(w io.Writer) error { return packet.HTML(w, r, time.Time{}) }},
 		{"front.svg", func(w io.Writer) error { return svg.Write(w, front, svg.Options{}) }},
 		{"front.png", func(w io.Writer) error { return png.Write(w, front, png.Options{PxPerMM: pngDots}) }},
+		{"drill-list.csv", func(w io.Writer) error { return packet.DrillListCSV(w, r) }},
 		{"cut-list.csv", func(w io.Writer) error { return packet.CutListCSV(w, r) }},
+		{"boards.csv", func(w io.Writer) error { return packet.BoardsCSV(w, r) }},
+		{"buying.csv", func(w io.Writer) error { return packet.BuyingCSV(w, r) }},
 	} {
 		var b bytes.Buffer
 		if err := f.draw(&b); err != nil {

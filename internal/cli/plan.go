@@ -41,7 +41,10 @@ func (c *planCmd) Run(e *env) error {
 	if more.Stops() {
 		return e.putRight(more, file)
 	}
-	return c.deliver(e, result)
+	if err := c.deliver(e, result); err != nil {
+		return err
+	}
+	return over(result)
 }
 
 // plan runs the pipeline and puts file and line to what it finds.
@@ -158,6 +161,7 @@ func (e *env) summary(r job.Result, dir string, files []folder.File) {
 	for _, t := range r.Timber {
 		fmt.Fprintf(e.out, "  %s, %s, %s long: %s\n", t.Name, t.Laid, size(t.Length), t.Claim)
 	}
+	fmt.Fprintf(e.out, "  to buy: %s\n", toBuy(r.Buying))
 	for _, n := range r.Notes {
 		fmt.Fprintf(e.out, "  note: %s. %s\n", n.Text, n.Do)
 	}
@@ -167,4 +171,17 @@ func (e *env) summary(r job.Result, dir string, files []folder.File) {
 		fmt.Fprintf(e.out, " %s", f.Name)
 	}
 	fmt.Fprintln(e.out)
+}
+
+// toBuy is the buying list in a line.
+func toBuy(b job.BuyingFacts) string {
+	words := counted(b.Lines, "line")
+	if b.Currency == "" {
+		return words + ", no prices yet"
+	}
+	words += ", " + b.Total + " " + b.Currency + " in all"
+	if b.Without != "" {
+		words += ", " + b.Without
+	}
+	return words
 }

@@ -1,5 +1,5 @@
 // Command docs writes the pages of docs/ that are made from the code:
-// assumptions.md, snags.md, result.md and sources.md. go generate runs it; a
+// assumptions.md, snags.md, result.md, sources.md and prices.md. go generate runs it; a
 // test demands that the pages are current.
 package main
 
@@ -33,6 +33,7 @@ func pages(root string) (map[string]string, error) {
 		"snags.md":       made + snag.Markdown(kinds),
 		"result.md":      made + result,
 		"sources.md":     made + sourcesPage(stock.BuiltIn()),
+		"prices.md":      made + pricesPage(stock.BuiltIn()),
 	}, nil
 }
 

@@ -2,8 +2,11 @@ package main
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
+	"bowerwright/assume"
+	"bowerwright/price"
 	"bowerwright/stock"
 	"bowerwright/unit"
 )
@@ -28,7 +31,47 @@ func sourcesPage(c stock.Catalogue) string {
 	for _, s := range c.Sheets() {
 		fmt.Fprintf(&b, "| %s | %s | %s to %s | %s | %s |\n", s.Name, unit.Format(s.Thickness, metric), unit.Format(s.Thinnest, metric), unit.Format(s.Thickest, metric), s.Status, s.Source)
 	}
+	hardwareSources(&b, c)
+	packSources(&b)
 	return b.String()
+}
+
+// hardwareSources lists screws, and what is fixed, joined and hung with; rows
+// of one source are one line of names.
+func hardwareSources(b *strings.Builder, c stock.Catalogue) {
+	b.WriteString("\n## Wood screws\n\n| name | over the thread | core | head | status | source |\n|---|---|---|---|---|---|\n")
+	for _, s := range c.Screws() {
+		mm := func(l unit.Length) string { return assume.Number(math.Round(l.MM()*1000)/1000) + " mm" }
+		fmt.Fprintf(b, "| %s | %s | %s | %s | %s | %s |\n", s.Name, mm(s.Diameter), mm(s.Root), mm(s.Head), s.Status, s.Source)
+	}
+	b.WriteString("\n## Hardware\n\nWhat a box holds stands behind the name; it is an assumption, and a price list says better.\n\n| kind | as sold, and in a box | status | source |\n|---|---|---|---|\n")
+	for _, kind := range hardware {
+		var names []string
+		rows := c.Fasteners(kind)
+		for i, f := range rows {
+			names = append(names, fmt.Sprintf("%s (%d)", f.Name, f.Pack))
+			if i+1 < len(rows) && rows[i+1].Provenance == f.Provenance {
+				continue
+			}
+			fmt.Fprintf(b, "| %s | %s | %s | %s |\n", kind, strings.Join(names, ", "), f.Status, f.Source)
+			names = nil
+		}
+	}
+}
+
+// hardware is every kind of the catalogue.
+var hardware = []stock.Hardware{stock.WoodScrew, stock.Bolt, stock.Nut, stock.Washer, stock.Insert, stock.Plate, stock.Block, stock.Brad, stock.Peg, stock.Hook, stock.Tie}
+
+// packSources lists what things are sold in where no price list says.
+func packSources(b *strings.Builder) {
+	b.WriteString("\n## Usual packs\n\nWhere no price list says what a thing is sold in.\n\n| thing | system | pack | status | source |\n|---|---|---|---|---|\n")
+	for _, u := range price.UsualPacks() {
+		system := "US"
+		if u.Metric {
+			system = "metric"
+		}
+		fmt.Fprintf(b, "| %s | %s | %s | %s | %s |\n", u.Thing, system, u.Pack.Text, u.Status, u.Source)
+	}
 }
 
 const sourcesIntro = `# Sources

@@ -97,10 +97,13 @@ func (s Setup) wholes(state dressing.State) []*whole {
 	return out
 }
 
+// find looks at the hardest push along the floor first, so that it is named when
+// several directions are alike.
 func (s Setup) find(way string, wholes []*whole, l Load) Finding {
 	f := Finding{Way: way, Load: l}
 	f.Square.Ratio, f.Worst.Ratio = -1, -1
 	for i, w := range wholes {
+		f.Worst = f.Worst.worse(s.governs(w, s.drifting(w, l), i > 0))
 		for d := range f.Directions {
 			toward := unit.Angle(2 * math.Pi * float64(d) / Directions)
 			got := s.turned(w, l, toward)

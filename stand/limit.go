@@ -52,35 +52,36 @@ func (s Setup) PushLimit(state dressing.State, height float64) Limit {
 func (s Setup) largest(state dressing.State, l Load) (float64, Governing) {
 	most, by := math.Inf(1), Governing{}
 	take := func(times float64, w *whole, wet bool, d Direction) {
-		if times = math.Max(0, times); times < most {
-			most = times
-			by = s.governs(w, s.atLimit(w, d, times, l.Height), wet)
+		if times < most {
+			most, by = times, s.governs(w, d, wet)
 		}
 	}
 	for i, w := range s.wholes(state) {
 		for k := range w.edges {
 			d := s.strongest(w, l, k)
-			take(times(w.help[k], w.drift[k], float64(d.Force)*l.Height, w.rules.Factor), w, i > 0, d)
+			n := times(w.help[k], w.drift[k], float64(d.Force)*l.Height, w.rules.Factor)
+			d.Tip, d.Slide = w.tip(k, n*float64(d.Force), l.Height), math.Inf(1)
+			take(n, w, i > 0, d)
 		}
 		d := s.drifting(w, l)
-		take(times(w.resist, w.downhill, float64(d.Force), w.rules.Factor), w, i > 0, d)
+		n := times(w.resist, w.downhill, float64(d.Force), w.rules.Factor)
+		d.Slide = w.slide(n * float64(d.Force))
+		take(n, w, i > 0, d)
 	}
 	return most, by
 }
 
-// times solves holds = factor x (always + times x each).
+// times solves holds = factor x (always + times x each): 0 when it does not hold
+// even without the load, infinite when the load is none.
 func times(holds, always, each, factor float64) float64 {
-	if each <= 0 {
+	spare := holds/factor - always
+	switch {
+	case spare < 0:
+		return 0
+	case each <= 0:
 		return math.Inf(1)
 	}
-	return (holds/factor - always) / each
-}
-
-// atLimit is what is left of a direction when the load is applied so many times.
-func (s Setup) atLimit(w *whole, d Direction, times, height float64) Direction {
-	d.Force *= unit.Force(times)
-	d.Tip, d.Slide = w.tip(d.Edge, float64(d.Force), height), w.slide(float64(d.Force))
-	return d
+	return spare / each
 }
 
 // strongest is the direction that pushes hardest over an edge: straight over it,
@@ -99,16 +100,20 @@ func (s Setup) strongest(w *whole, l Load, k int) Direction {
 	return best
 }
 
-// drifting is the direction in which a load pushes the whole along hardest.
+// drifting is the direction in which a load pushes the whole along hardest: all
+// are alike for a push, and then it is called forwards, towards the guests; for
+// wind it is a hair off square on, from whichever side it comes.
 func (s Setup) drifting(w *whole, l Load) Direction {
-	var best Direction
-	for d := range Directions {
-		toward := unit.Angle(2 * math.Pi * float64(d) / Directions)
-		if got := s.turned(w, l, toward); d == 0 || got.Force > best.Force*(1+sameRatio) {
-			best = got
+	forwards := unit.Angle(-math.Pi / 2)
+	d := Direction{Toward: forwards, Force: l.Force, Tip: math.Inf(1)}
+	if l.Kind == GustLoad {
+		if s.turnedBy(l, forwards) == 0 {
+			d.Toward = -forwards
 		}
+		d.Force *= unit.Force(s.slanted(forwards))
 	}
-	return best
+	d.Slide = w.slide(float64(d.Force))
+	return d
 }
 
 // A Lean is the lean at which the whole goes over by itself, without wind or

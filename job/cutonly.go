@@ -41,7 +41,11 @@ const OnlyCut = "This is a bare cut list: only the cutting was worked out. Nothi
 // saw and what was assumed, and no frames. The order of the parts changes
 // nothing: they are cut as their lengths have it. Snags and error are Plan's.
 func Cut(ctx context.Context, spec CutSpec, cat Catalogue) (Result, snag.List, error) {
-	p := startCut(spec, cat)
+	return startCut(spec, cat).runCut(ctx, spec)
+}
+
+// runCut cuts a list once its boards are settled.
+func (p *planner) runCut(ctx context.Context, spec CutSpec) (Result, snag.List, error) {
 	if p.err != nil || p.snags.Stops() {
 		p.snags.Sort()
 		return Result{}, p.snags, p.err

@@ -27,7 +27,9 @@ type stack struct {
 	kerf     unit.Length
 	hold     unit.Length
 	keep     unit.Length
-	changes  bool // the way of fewest changes goes on paper
+	changes  bool        // the way of fewest changes goes on paper
+	margin   unit.Length // left beside what cannot be used
+	bench    *BenchFacts // what was sawn before, nil for nothing
 }
 
 // A stick is one part wanted from a stack.
@@ -43,10 +45,17 @@ type stick struct {
 	need        int         // that are used
 	spare       int         // spare ones
 	reject      int         // more for those expected to be spoilt
+	sawn        int         // already, at the bench
+	spoilt      int         // of those
 }
 
 // saw is how many of a stick are sawn.
-func (q stick) saw() int { return q.need + q.spare + q.reject }
+//
+// Of those sawn already, spoilt ones are taken from the reject; at least what is
+// used and spare is sawn.
+func (q stick) saw() int {
+	return max(q.need+q.spare-(q.sawn-q.spoilt), q.need+q.spare+q.reject-q.sawn, 0)
+}
 
 // cutAll plans the boards of every timber.
 func (p *planner) cutAll(ctx context.Context) error { return p.cutStacks(ctx, p.stacks()) }
@@ -54,6 +63,9 @@ func (p *planner) cutAll(ctx context.Context) error { return p.cutStacks(ctx, p.
 // cutStacks cuts stacks and adds them to the Result, and what is to be put
 // right to the snags.
 func (p *planner) cutStacks(ctx context.Context, stacks []stack) error {
+	if p.done != nil {
+		return p.resume(ctx, stacks)
+	}
 	for _, s := range stacks {
 		facts, snags, err := cutter{p.w}.cut(ctx, s)
 		if err != nil {
@@ -111,7 +123,7 @@ const dust = 1e-9
 
 // newStack is an empty stack of a timber laid one way.
 func (p *planner) newStack(b board, flat bool) stack {
-	s := stack{depth: b.thickness, kerf: p.set.kerf, hold: p.set.hold, keep: p.set.keep, changes: p.spec.Cutting == FewestChanges}
+	s := stack{depth: b.thickness, kerf: p.set.kerf, hold: p.set.hold, keep: p.set.keep, changes: p.spec.Cutting == FewestChanges, margin: p.set.margin}
 	if flat {
 		s.depth = b.width
 	}

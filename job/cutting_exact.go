@@ -15,7 +15,8 @@ func exactOrder(s stack) ExactOrder {
 		e.Parts = append(e.Parts, ExactPart{Mark: q.mark, Outside: q.outside, First: degrees(q.left), Second: degrees(q.right), Rough: q.rough, Count: q.saw()})
 	}
 	for _, t := range s.stocks {
-		x := ExactStock{Name: t.Name, Length: t.Length, TrimFirst: t.TrimFirst, TrimFar: t.TrimFar, Price: t.Price, Limit: t.Limit, OnHand: t.OnHand, Margin: t.Margin}
+		x := ExactStock{Name: t.Name, Length: t.Length, TrimFirst: t.TrimFirst, TrimFar: t.TrimFar, Price: t.Price, Limit: t.Limit, OnHand: t.OnHand, Margin: t.Margin,
+			Begun: t.Begun, Lean: degrees(t.Lean)}
 		for _, p := range t.Spans {
 			x.Spans = append(x.Spans, [2]unit.Length{p.From, p.To})
 		}

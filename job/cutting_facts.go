@@ -49,6 +49,9 @@ func (c cutter) facts(s stack, ways []*way, unturned *way) TimberFacts {
 		u := c.wayFacts(s, unturned, w, false)
 		f.Unturned = &u
 	}
+	if s.bench != nil {
+		f.apply(*s.bench)
+	}
 	f.Seal = seal(f)
 	return f
 }
@@ -167,12 +170,14 @@ func (k cutPlan) share() float64 {
 func (c cutter) wanted(s stack) []WantedFacts {
 	var out []WantedFacts
 	for _, q := range s.sticks {
-		f := WantedFacts{Mark: q.mark, Kind: q.kind, What: q.what, Length: c.w.cut(q.outside.MM()), First: c.w.angle(q.left), Second: c.w.angle(q.right),
-			Way: q.way, Fitted: q.fitted, Need: q.need, Spare: q.spare, Reject: q.reject, Saw: q.saw()}
+		size := c.w.cut
 		if q.fitted {
-			f.Length = c.w.fitted(q.outside.MM())
+			size = c.w.fitted
 		}
-		out = append(out, f)
+		short := s.short(q)
+		long := s.long(q)
+		out = append(out, WantedFacts{Mark: q.mark, Kind: q.kind, What: q.what, Length: size(q.outside.MM()), Long: size(long), Short: size(short),
+			First: c.w.angle(q.left), Second: c.w.angle(q.right), Way: q.way, Fitted: q.fitted, Need: q.need, Spare: q.spare, Reject: q.reject, Sawn: q.sawn, Spoilt: q.spoilt, Saw: q.saw()})
 	}
 	return out
 }

@@ -2,6 +2,7 @@ package job
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"bowerwright/cut"
@@ -28,11 +29,25 @@ func (k cutPlan) level(l cut.Level, followed bool, text func(int64) string, open
 	case l.Value == 0 && l.Bound == 0:
 		f.Says = best
 	case f.Rechecked:
-		f.Says = best + ": proved, and the proof was followed by a second program"
+		f.Says = k.only() + best + ": proved, and the proof was followed by a second program"
 	default:
-		f.Says = best + ": proved by search, not re-checked"
+		f.Says = k.only() + best + ": proved by search, not re-checked"
 	}
 	return f
+}
+
+// only says under what a proof holds, where it is not for whatever way of
+// cutting.
+func (k cutPlan) only() string {
+	switch {
+	case slices.Contains(k.w.rough, true):
+		return "by saw setting and rough lengths, "
+	case k.w.order.BySetting:
+		return "by saw setting, "
+	case k.s.facts.Turning && !k.w.order.Turning:
+		return "without turning, "
+	}
+	return ""
 }
 
 func (k cutPlan) costSays(l cut.Level) (best, gap string) {
@@ -84,9 +99,9 @@ func (k cutPlan) offcutSays(l cut.Level) (best, gap string) {
 // chooses, else of the boards.
 func (k cutPlan) claim(stocks []StockFacts) string {
 	l := k.levels()
-	says, level := "fewer is impossible", l.Boards
+	says, level := k.only()+"fewer is impossible", l.Boards
 	if k.priced() && l.Cost.Value > 0 {
-		says, level = "cheaper is impossible", l.Cost
+		says, level = k.only()+"cheaper is impossible", l.Cost
 	}
 	if level.Value == 0 {
 		return k.taking(stocks) + "; nothing has to be bought"
@@ -109,8 +124,12 @@ func (k cutPlan) taking(stocks []StockFacts) string {
 		}
 	}
 	out := counted(k.buy, "board")
-	if len(buy) > 1 || len(buy) == 1 && k.lengths() > 1 {
-		out += ", " + strings.Join(buy, " and ")
+	switch {
+	case len(buy) > 1:
+		out += " (" + strings.Join(buy, ", ") + ")"
+	case len(buy) == 1 && k.lengths() > 1:
+		_, of, _ := strings.Cut(buy[0], " of ")
+		out += " of " + of
 	}
 	if k.fromHand > 0 {
 		out += fmt.Sprintf(", and %d on hand", k.fromHand)

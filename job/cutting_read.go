@@ -17,7 +17,7 @@ func stackOf(f TimberFacts) (stack, error) {
 			Depth: f.Depth, Laid: f.Laid, Turning: f.Order.Turning, Kerf: f.Kerf, TrimFirst: f.TrimFirst, TrimFar: f.TrimFar,
 			Hold: f.Hold, Clamp: f.Clamp, Keep: f.Keep, Margin: f.Margin, Currency: f.Currency,
 		},
-		currency: f.Currency, depth: f.Order.Depth, kerf: f.Order.Kerf, hold: f.Order.Hold, keep: f.Order.Keep, changes: f.Cutting == FewestChanges,
+		currency: f.Currency, depth: f.Order.Depth, kerf: f.Order.Kerf, hold: f.Order.Hold, keep: f.Order.Keep, changes: f.Cutting == FewestChanges, bench: f.Bench,
 	}
 	if len(f.Parts) != len(f.Order.Parts) || len(f.Parts) == 0 {
 		return s, fmt.Errorf("%d parts are wanted, the order has %d", len(f.Parts), len(f.Order.Parts))
@@ -25,13 +25,15 @@ func stackOf(f TimberFacts) (stack, error) {
 	for i, x := range f.Order.Parts {
 		q := f.Parts[i]
 		s.sticks = append(s.sticks, stick{mark: x.Mark, kind: q.Kind, what: q.What, outside: x.Outside, left: unit.FromDegrees(x.First), right: unit.FromDegrees(x.Second),
-			rough: x.Rough, way: q.Way, fitted: q.Fitted, need: q.Need, spare: q.Spare, reject: q.Reject})
+			rough: x.Rough, way: q.Way, fitted: q.Fitted, need: q.Need, spare: q.Spare, reject: q.Reject,
+			sawn: q.Sawn, spoilt: q.Spoilt})
 		if s.sticks[i].saw() != x.Count {
 			return s, fmt.Errorf("%d of %s are sawn, the order has %d", s.sticks[i].saw(), x.Mark, x.Count)
 		}
 	}
 	for _, x := range f.Order.Stocks {
-		t := cut.Stock{Name: x.Name, Length: x.Length, TrimFirst: x.TrimFirst, TrimFar: x.TrimFar, Price: x.Price, Limit: x.Limit, OnHand: x.OnHand, Margin: x.Margin}
+		t := cut.Stock{Name: x.Name, Length: x.Length, TrimFirst: x.TrimFirst, TrimFar: x.TrimFar, Price: x.Price, Limit: x.Limit, OnHand: x.OnHand, Margin: x.Margin,
+			Begun: x.Begun, Lean: unit.FromDegrees(x.Lean)}
 		for _, p := range x.Spans {
 			t.Spans = append(t.Spans, cut.Span{From: p[0], To: p[1]})
 		}

@@ -78,10 +78,16 @@ func (s stack) slants(q stick) (l, r float64) {
 	return s.depth.MM() * math.Tan(float64(q.left)), s.depth.MM() * math.Tan(float64(q.right))
 }
 
-// short is the shorter face of a stick, and tips its tip-to-tip length, mm.
+// short and long are the shorter and the longer face of a stick, and tips its
+// tip-to-tip length, mm.
 func (s stack) short(q stick) float64 {
 	l, r := s.slants(q)
 	return min(q.outside.MM(), q.outside.MM()-l-r)
+}
+
+func (s stack) long(q stick) float64 {
+	l, r := s.slants(q)
+	return max(q.outside.MM(), q.outside.MM()-l-r)
 }
 
 func (s stack) tips(q stick) float64 {

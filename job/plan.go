@@ -48,6 +48,8 @@ type planner struct {
 	saw          frame.Saw
 	sawings      []sawn
 	pieces       []piece
+	done         *Progress     // what is sawn already, nil for nothing
+	input        string        // what the papers before were made from, by its SHA-256
 	making       making.Plan   // as makeUp leaves it
 	offers       []price.Offer // what things cost, the strongest last
 }
@@ -56,7 +58,11 @@ type planner struct {
 // must not be shown. The error is the context's, or a fault of the program: a
 // Spec that no job file gives among them.
 func Plan(ctx context.Context, spec Spec, cat Catalogue) (Result, snag.List, error) {
-	p := start(spec, cat)
+	return start(spec, cat).run(ctx)
+}
+
+// run walks the steps.
+func (p *planner) run(ctx context.Context) (Result, snag.List, error) {
 	// A shape that cannot be made does not hide what is wrong with the layout of
 	// the others.
 	p.prepare()

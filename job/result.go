@@ -30,6 +30,8 @@ type Result struct {
 	Making   MakingFacts    `json:"making"`
 	Buying   BuyingFacts    `json:"buying"`
 
+	Progress *ProgressFacts `json:"progress,omitempty"` // what was sawn before this plan was made
+
 	Assumed  []AssumedFacts `json:"assumed"`
 	Cautions []Caution      `json:"cautions"`
 	Banner   string         `json:"banner"` // what has not been checked

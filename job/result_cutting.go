@@ -46,6 +46,8 @@ type TimberFacts struct {
 	Ways     []WayFacts    `json:"ways"`               // the ways to cut it, the one on paper among them
 	Unturned *WayFacts     `json:"unturned,omitempty"` // what it would take if no board were turned
 
+	Bench *BenchFacts `json:"bench,omitempty"` // what was sawn before
+
 	Order ExactOrder `json:"order"` // what was asked of the solver, whole
 	Plan  ExactPlan  `json:"plan"`  // what it answered, with its proofs
 	Seal  string     `json:"seal"`  // SHA-256 of all of this, the seal empty: a changed digit shows
@@ -100,14 +102,18 @@ type WantedFacts struct {
 	Kind   string `json:"kind,omitempty"` // of frame
 	What   string `json:"what,omitempty"` // of what is no part of a frame: "corner blocks ..."
 	Length Size   `json:"length"`         // outside, or of a square piece
+	Long   Size   `json:"long_point"`
+	Short  Size   `json:"short_point"`
 	First  Angle  `json:"first_end"`
 	Second Angle  `json:"second_end"`
-	Way    string `json:"way"`    // how it is sawn: "standing, swung"
-	Fitted bool   `json:"fitted"` // cut to what closes its frame
-	Need   int    `json:"need"`   // that end in the set piece and in spare frames
-	Spare  int    `json:"spare"`  // spare parts
-	Reject int    `json:"reject"` // more, for those expected to be spoilt
-	Saw    int    `json:"saw"`    // all of them
+	Way    string `json:"way"`              // how it is sawn: "standing, swung"
+	Fitted bool   `json:"fitted"`           // cut to what closes its frame
+	Need   int    `json:"need"`             // that end in the set piece and in spare frames
+	Spare  int    `json:"spare"`            // spare parts
+	Reject int    `json:"reject"`           // more, for those expected to be spoilt
+	Sawn   int    `json:"sawn,omitempty"`   // already, at the bench
+	Spoilt int    `json:"spoilt,omitempty"` // of those
+	Saw    int    `json:"saw"`              // all that are still to be sawn
 }
 
 // A StopFacts is one position of the stop, in bench order: all parts that are
@@ -205,11 +211,13 @@ type BoardFacts struct {
 	Spans   []SpanFacts `json:"spans,omitempty"` // sawn out first
 	Parts   []SawnFacts `json:"parts"`
 	Waste   Size        `json:"waste"`
-	Offcut  Size        `json:"offcut"`         // the longest, on its shorter face, 0 if none
-	Keep    bool        `json:"keep"`           // worth keeping
-	More    []Size      `json:"more,omitempty"` // other offcuts worth keeping, of a board with spans
-	Exact   bool        `json:"exact"`          // its last part reaches its end uncut: it must not be a hair short
-	Summary string      `json:"summary"`        // "6 x B at 10 3/8 in"
+	Offcut  Size        `json:"offcut"`            // the longest, on its shorter face, 0 if none
+	Keep    bool        `json:"keep"`              // worth keeping
+	More    []Size      `json:"more,omitempty"`    // other offcuts worth keeping, of a board with spans
+	Exact   bool        `json:"exact"`             // its last part reaches its end uncut: it must not be a hair short
+	Summary string      `json:"summary"`           // "6 x B at 10 3/8 in"
+	Begun   bool        `json:"begun,omitempty"`   // parts were sawn from it before: lengths count from the last of them
+	Changed bool        `json:"changed,omitempty"` // the papers before had it otherwise, or not at all
 }
 
 // SawnFacts are one part in a board, with lengths along the middle of it, from
@@ -262,6 +270,8 @@ type ExactStock struct {
 	OnHand    bool             `json:"on_hand"`
 	Spans     [][2]unit.Length `json:"spans_nm,omitempty"`
 	Margin    unit.Length      `json:"margin_nm,omitempty"`
+	Begun     bool             `json:"begun,omitempty"`        // the length counts from the right end of the last part sawn from it
+	Lean      float64          `json:"lean_degrees,omitempty"` // of the cut there, which the first part may share
 }
 
 // An ExactPlan is a plan as the solver gave it.

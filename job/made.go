@@ -130,12 +130,12 @@ func (p *planner) turnsText(ways []making.Symmetry) string {
 		out = append(out, "turned by "+(unit.FromDegrees(360)/unit.Angle(turns)).String()+" at a time")
 	}
 	if over > 0 {
-		out = append(out, "turned back to front")
+		out = append(out, "back to front")
 	}
 	if out == nil {
 		return "as it lies only"
 	}
-	return strings.Join(out, ", ")
+	return strings.Join(out, ", or ")
 }
 
 func (p *planner) pieceFacts(s *shape, k making.KindPlan) []CornerPieceFacts {

@@ -7,7 +7,6 @@ import (
 	"slices"
 	"strings"
 
-	"bowerwright/assume"
 	"bowerwright/layout"
 	"bowerwright/making"
 	"bowerwright/snag"
@@ -60,7 +59,7 @@ func (p *planner) makeUp() {
 		p.book.Get(id)
 	}
 	p.making = plan
-	p.blocks(plan)
+	p.blocks(plan, shop.Rates.Corner)
 	p.makingFacts(plan, shop, back)
 }
 
@@ -171,14 +170,14 @@ func asSentence(phrase string) string {
 
 // blocks counts the pieces of board that corner blocks are made of, alike ones
 // of a kind together.
-func (p *planner) blocks(plan making.Plan) {
+func (p *planner) blocks(plan making.Plan, r making.CornerRates) {
 	for _, k := range plan.Kinds {
 		if k.Corners.Choice != making.Blocks {
 			continue
 		}
 		s := p.kinds[p.kindAt[k.Name]]
 		for i, group := range alikePieces(k.Corners.Pieces) {
-			p.pieces = append(p.pieces, p.blockPiece(s, group[0], len(group)*k.Count, i))
+			p.pieces = append(p.pieces, p.blockPiece(s, r, group[0], len(group)*k.Count, i))
 		}
 	}
 }
@@ -186,12 +185,11 @@ func (p *planner) blocks(plan making.Plan) {
 // blockPiece: blocks are ripped as strips from a length of board and then sawn
 // off the strip, since a block is too short to be ripped or to be held at the
 // last cut.
-func (p *planner) blockPiece(s *shape, b making.Piece, wanted, group int) piece {
+func (p *planner) blockPiece(s *shape, r making.CornerRates, b making.Piece, wanted, group int) piece {
 	kerf := p.set.kerf.MM()
 	wide := b.Width + b.Thickness*math.Tan(float64(b.Bevel)) + kerf
 	strips := max(1, int(math.Floor((s.board.width.MM()+kerf)/wide)))
-	least, most := p.length(assume.CornerRipLeast).MM(), p.length(assume.CornerRipMost).MM()
-	most = min(most, (s.board.Length - s.board.trimFirst - s.board.trimFar).MM())
+	least, most := r.RipLeast, min(r.RipMost, (s.board.Length-s.board.trimFirst-s.board.trimFar).MM())
 	along := func(n int) float64 { return float64(n)*(b.Length+kerf) + p.set.hold.MM() }
 	n := max(1, int(math.Floor((most-p.set.hold.MM())/(b.Length+kerf))))
 	count := upTo(wanted, strips*n)

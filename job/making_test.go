@@ -245,7 +245,7 @@ func TestBlocksAreRipped(t *testing.T) {
 	k := p.kinds[0]
 	block := p.making.Kinds[0].Corners.Pieces[0]
 	for wanted := 1; wanted < 200; wanted += 7 {
-		q := p.blockPiece(k, block, wanted, 0)
+		q := p.blockPiece(k, making.RatesFrom(p.book.Aside()).Corner, block, wanted, 0)
 		long := int(math.Floor((q.length.MM() - p.set.hold.MM()) / (block.Length + p.set.kerf.MM())))
 		if q.count*long < wanted || (q.count-1)*12 >= wanted && wanted > 12 {
 			t.Errorf("%d wanted: %d boards of %s, %d from each", wanted, q.count, unit.Format(q.length, unit.Style{}), long)

@@ -91,8 +91,9 @@ type TruingFacts struct {
 
 // StepFacts are one thing to do, and how long to wait before the next.
 type StepFacts struct {
-	Do   string `json:"do"`
-	Wait *Time  `json:"wait,omitempty"`
+	Do    string `json:"do"`
+	Wait  *Time  `json:"wait,omitempty"`
+	After bool   `json:"after_closing,omitempty"` // of a glue-up: alike for every way of gluing
 }
 
 // CornerPieceFacts are pieces that strengthen corners, alike but for the corner.

@@ -54,7 +54,7 @@ func (w scribe) warmth(c float64) string {
 func (w scribe) steps(in []making.Step) []StepFacts {
 	out := make([]StepFacts, len(in))
 	for i, s := range in {
-		out[i].Do = s.Do
+		out[i].Do, out[i].After = s.Do, s.After
 		if s.Wait > 0 {
 			t := w.lasts(s.Wait)
 			out[i].Wait = &t

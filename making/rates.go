@@ -47,6 +47,8 @@ type GlueRates struct {
 type CornerRates struct {
 	Block, BlockBack float64 // width of a corner block; kept back from the front edge
 	Bevel            unit.Angle
+	RipLeast         float64 // shortest and longest board that blocks are ripped from
+	RipMost          float64
 	Brads            int // to a joint
 	BradEnd          float64
 	BradHold         float64
@@ -112,6 +114,7 @@ func (b book) glue() GlueRates {
 func (b book) corner() CornerRates {
 	return CornerRates{
 		Block: b.mm(assume.CornerBlock), BlockBack: b.mm(assume.CornerBlockBack), Bevel: unit.FromDegrees(b.in(assume.CornerBevel)),
+		RipLeast: b.mm(assume.CornerRipLeast), RipMost: b.mm(assume.CornerRipMost),
 		Brads: b.whole(assume.CornerBrads), BradEnd: b.mm(assume.CornerBradEnd), BradHold: b.mm(assume.CornerBradHold),
 		Keep: b.mm(assume.CornerKeep), Slot: b.mm(assume.CornerSlot), Spline: b.mm(assume.CornerSpline),
 	}

@@ -2,9 +2,12 @@ package making
 
 // A Step is one thing to do, and how long to wait before the next, in minutes.
 // Its text has no measures: those are in the fields of what it belongs to.
+// After tells what is done to a frame once it is closed, alike for every way of
+// gluing.
 type Step struct {
-	Do   string
-	Wait float64
+	Do    string
+	Wait  float64
+	After bool
 }
 
 // Why says why the method was taken, in one sentence.
@@ -34,15 +37,15 @@ func steps(g GlueUp, k Kind) []Step {
 		wipe = "Wipe squeezed-out glue from the inside with a damp rag on a stick while it is wet: no chisel goes in there."
 	}
 	out = append(out,
-		Step{Do: "Lay the front edges down on the waxed sheet and press: differences in width go to the back."},
-		Step{Do: "Take the measures across before the glue grabs; push the longer one in until all agree."},
-		Step{Do: "Lay a straight stick across each end and sight over both: they must not cross. Pack under a corner until they do not."},
-		Step{Do: wipe, Wait: g.Hold},
-		Step{Do: "Leave it flat under weight.", Wait: g.Flat},
-		Step{Do: "Do not lift it by a corner until the glue has its full strength.", Wait: max(0, g.Full-g.Hold-g.Flat)},
+		Step{Do: "Lay the front edges down on the waxed sheet and press: differences in width go to the back.", After: true},
+		Step{Do: "Take the measures across before the glue grabs; push the longer one in until all agree.", After: true},
+		Step{Do: "Lay a straight stick across each end and sight over both: they must not cross. Pack under a corner until they do not.", After: true},
+		Step{Do: wipe, Wait: g.Hold, After: true},
+		Step{Do: "Leave it flat under weight.", Wait: g.Flat, After: true},
+		Step{Do: "Do not lift it by a corner until the glue has its full strength.", Wait: max(0, g.Full-g.Hold-g.Flat), After: true},
 	)
 	if k.Ring.Outside > 0 {
-		out = append(out, Step{Do: "Strike both circles from the middle and saw the ring round, clamped down, the inside first."})
+		out = append(out, Step{Do: "Strike both circles from the middle and saw the ring round, clamped down, the inside first.", After: true})
 	}
 	return out
 }

@@ -26,7 +26,7 @@ func (p Plan) Used(s Shop) []assume.ID {
 // cornerUses are the assumptions behind each way of strengthening a corner.
 var cornerUses = map[Corner][]assume.ID{
 	Brads:   {assume.CornerBrads, assume.CornerBradEnd, assume.CornerBradHold, assume.CornerKeep},
-	Blocks:  {assume.CornerBlock, assume.CornerBlockBack, assume.CornerBevel},
+	Blocks:  {assume.CornerBlock, assume.CornerBlockBack, assume.CornerBevel, assume.CornerRipLeast, assume.CornerRipMost},
 	Plates:  {assume.CornerKeep},
 	Splines: {assume.CornerSlot, assume.CornerSpline},
 }

@@ -64,13 +64,28 @@ func maskBlocks(r job.Result) []block {
 	if len(r.Making.Finish.Bare) == 0 {
 		return nil
 	}
-	var rows [][]cell
+	var whole, parts [][]cell
 	for _, b := range byFrame(r.Making.Finish.Bare) {
-		rows = append(rows, []cell{bold(b[0].Frame), small(maskSay(r, b))})
+		if sides := wholeSides(b); sides != "" {
+			whole = append(whole, []cell{strong(b[0].Frame), small(sides)})
+		}
 	}
-	return []block{heading("Masked before finish", "sides of each frame; a stretch is measured from the side's first corner", ""),
-		para("Which faces lie in seams follows from a frame's place: lay out and number first, then mask. Numbers stand on the back edge or on a masked face.", fieldW, drawing.Text{}),
-		columnsOf(2, []column{{"frame", 13, false}, {"sides", 71, false}}, rows)}
+	for _, b := range r.Making.Finish.Bare {
+		if !b.Whole {
+			parts = append(parts, []cell{strong(fmt.Sprintf("%s/%d", b.Frame, b.Side)), small(first(r.Job, b.From) + " to " + first(r.Job, b.To))})
+		}
+	}
+	out := []block{heading("Masked before finish", "what lies in seams", ""),
+		para("Which faces those are follows from a frame's place: lay out and number first, then mask. Numbers stand on the back edge or on a masked face.", fieldW, drawing.Text{})}
+	if whole != nil {
+		out = append(out, columnsOf(4, []column{{"frame", 12, false}, {"whole sides", 26, false}}, whole))
+	}
+	if parts != nil {
+		b := columnsOf(3, []column{{"frame/side", 17, false}, {"from its first corner", 38, false}}, parts)
+		b.gap = 3
+		out = append(out, b)
+	}
+	return out
 }
 
 // byFrame parts the stretches by frame; they come sorted.
@@ -85,15 +100,13 @@ func byFrame(bare []job.BareFacts) [][]job.BareFacts {
 	return out
 }
 
-// maskSay lists whole sides first, then stretches of sides.
-func maskSay(r job.Result, bare []job.BareFacts) string {
-	var whole, parts []string
+// wholeSides are the sides of a frame that are masked from corner to corner.
+func wholeSides(bare []job.BareFacts) string {
+	var out []string
 	for _, b := range bare {
 		if b.Whole {
-			whole = append(whole, itoa(b.Side))
-		} else {
-			parts = append(parts, fmt.Sprintf("%d from %s to %s", b.Side, first(r.Job, b.From), first(r.Job, b.To)))
+			out = append(out, itoa(b.Side))
 		}
 	}
-	return joined("; ", strings.Join(whole, ", "), strings.Join(parts, "; "))
+	return strings.Join(out, ", ")
 }

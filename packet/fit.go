@@ -25,18 +25,17 @@ func fitPaper(r job.Result) paper {
 	}
 	var rows [][]cell
 	for _, g := range l.Gaps {
-		rows = append(rows, []cell{bold(itoa(g.Seam)), text(g.Frames[0] + ", " + g.Frames[1]), text(first(r.Job, g.Planned)), text(blankLine), text(blankLine)})
+		rows = append(rows, []cell{bold(itoa(g.Seam)), small(g.Frames[0] + "/" + g.Frames[1]), small(first(r.Job, g.Planned)), text(blankLine), text(blankLine)})
 	}
 	p.blocks = append(p.blocks, gapList(rows))
 	return p
 }
 
-// blankLine is a place to write on: low lines, which stand close enough to read
-// as one.
-const blankLine = "_____"
+// blankLine is a place to write on: low lines, which read as one.
+const blankLine = "___"
 
 func gapList(rows [][]cell) block {
-	b := columnsOf(2, []column{{"seam", 9, false}, {"frames", 25, false}, {"planned", 17, false}, {"measured", 15, false}, {"shims", 14, false}}, rows)
+	b := columnsOf(3, []column{{"seam", 8, false}, {"frames", 14, false}, {"plan", 10.5, false}, {"gap", 7, false}, {"shim", 7.5, false}}, rows)
 	b.gap = 3
 	return b
 }
@@ -54,7 +53,7 @@ func swapRows(l job.LayFacts) [][]cell {
 // shimSay is the rule.
 func shimSay(r job.Result) string {
 	s := r.Making.Lay.Shims
-	return fmt.Sprintf("Most seams are laid out with a gap of %s. A gap may be %s wider; from there on it is filled with shims, each %s thick, that take up what is beyond the planned gap.",
+	return fmt.Sprintf("Most seams are laid out with a gap of %s. A gap may be %s wider; from there on it is filled with shims, each %s thick, that take up what is beyond the planned gap. In the list plan is the gap a seam is laid out with; write the gap that is found, and the shims.",
 		both(r.Job, s.Planned), both(r.Job, s.Over), both(r.Job, s.Each))
 }
 

@@ -35,6 +35,7 @@ func gluePaper(r job.Result) paper {
 	for _, g := range methodGroups(m.Kinds) {
 		p.blocks = append(p.blocks, methodBlocks(r, g)...)
 	}
+	p.blocks = append(p.blocks, closedBlocks(m.Kinds)...)
 	p.blocks = append(p.blocks, cornerBlocks(r)...)
 	p.blocks = append(p.blocks, goBlocks(r)...)
 	return p
@@ -70,8 +71,8 @@ func methodGroups(kinds []job.MadeFacts) [][]job.MadeFacts {
 func methodBlocks(r job.Result, kinds []job.MadeFacts) []block {
 	k := kinds[0]
 	blocks := []block{heading(sentenceStart(k.Method), joinTitles(kinds), "")}
-	blocks = append(blocks, pictureAndSteps(methodPicture(r, k), mergedSteps(kinds))...)
-	head := []column{{"frames", 44, false}, {"row, or round", 23, false}, {"closed with", 50, false}, {"across, before the glue grabs, within " + first(r.Job, k.Within), 62.5, false}}
+	blocks = append(blocks, pictureAndSteps(methodPicture(r, k), mergedSteps(kinds, false))...)
+	head := []column{{"frames", 44, false}, {"row, or round", 23, false}, {"closed with", 50, false}, {"measure across, within " + first(r.Job, k.Within), 62.5, false}}
 	var rows [][]cell
 	for _, k := range kinds {
 		rows = append(rows, []cell{
@@ -86,12 +87,29 @@ func methodBlocks(r job.Result, kinds []job.MadeFacts) []block {
 	return blocks
 }
 
+// closedBlocks are what is done to every frame once it is closed.
+func closedBlocks(kinds []job.MadeFacts) []block {
+	steps := mergedSteps(kinds, true)
+	if len(steps) == 0 {
+		return nil
+	}
+	list := stepList(steps, 1, 0, fieldW)
+	list[0].twins = []twin{saidSteps(steps)}
+	return append([]block{heading("Every frame, once it is closed", "before the glue grabs, and after", "")}, list...)
+}
+
 func sentenceStart(s string) string { return strings.TrimSuffix(sentence(s), ".") }
 
+// mostTitles is how many kinds a heading names in full; more go by their letters.
+const mostTitles = 3
+
 func joinTitles(kinds []job.MadeFacts) string {
-	var names []string
+	var names, letters []string
 	for _, k := range kinds {
-		names = append(names, k.Title)
+		names, letters = append(names, k.Title), append(letters, k.Letter)
+	}
+	if len(names) > mostTitles {
+		names = letters
 	}
 	return strings.Join(names, ", ")
 }
@@ -202,29 +220,37 @@ func madeSteps(facts []job.StepFacts) []step {
 	return out
 }
 
-// mergedSteps are the steps of kinds that are glued in one way; a step of some
-// kinds only says of which.
-func mergedSteps(kinds []job.MadeFacts) []step {
+// mergedSteps are the steps of kinds before their frames are closed, or after; a
+// step of some kinds only says of which.
+func mergedSteps(kinds []job.MadeFacts, after bool) []step {
 	var out []step
-	of := map[step][]string{}
+	var of [][]string // titles of the kinds that have each
 	for _, k := range kinds {
 		at := 0
-		for _, s := range madeSteps(k.Steps) {
-			i := slices.Index(out, s)
+		for _, s := range stepsBy(k, after) {
+			i := slices.Index(out[at:], s)
 			if i < 0 {
-				out = slices.Insert(out, at, s)
-				i = at
+				out, of = slices.Insert(out, at, s), slices.Insert(of, at, nil)
+				i = 0
 			}
-			at = i + 1
-			if t := of[s]; len(t) == 0 || t[len(t)-1] != k.Title { // a step may come twice
-				of[s] = append(t, k.Title)
-			}
+			of[at+i] = append(of[at+i], k.Title)
+			at += i + 1
 		}
 	}
-	for i, s := range out {
-		if n := len(of[s]); n < len(kinds) {
-			out[i].do = sentenceStart(strings.Join(of[s], ", ")) + ": " + lowerFirst(s.do)
+	for i, titles := range of {
+		if len(titles) < len(kinds) {
+			out[i].do = sentenceStart(strings.Join(titles, ", ")) + ": " + lowerFirst(out[i].do)
 		}
 	}
 	return out
+}
+
+func stepsBy(k job.MadeFacts, after bool) []step {
+	var facts []job.StepFacts
+	for _, s := range k.Steps {
+		if s.After == after {
+			facts = append(facts, s)
+		}
+	}
+	return madeSteps(facts)
 }

@@ -150,7 +150,7 @@ func jointPicture(s *sheet, y float64, n int) {
 		}
 		s.parts(shiftedBy(out, mid), shiftedBy(in, mid), i, min(i+2, n), drawing.White)
 	}
-	tiny(s, 1, y+51, "every other joint first, against a fence")
+	tiny(s, 1, y+51, "every other joint first; then the pieces")
 }
 
 func layersPicture(s *sheet, y float64) {

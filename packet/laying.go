@@ -30,13 +30,13 @@ func layPaper(r job.Result) paper {
 	steps := madeSteps(l.Steps)
 	below := append([]block{backWord(layKey(l)), bigFacts(layFacts(r))}, stepList(steps, 1, 0, fieldW)...)
 	below[2].twins, below[2].gap = []twin{saidSteps(steps)}, 3
-	room := bodyFoot - bodyTop - height(below) - layRest
+	room := bodyFoot - bodyTop - height(below) - layRest - 0.5
 	p.blocks = append([]block{layPicture(r, room)}, below...)
 	return p
 }
 
 func layKey(l job.LayFacts) string {
-	s := "The level line is the base line, the broken upright the centre line; every mark is measured from these two alone. Rings are the two chalk marks of a frame."
+	s := "The level line is the base line, the broken upright the centre line; every mark is measured from these two alone. Rings are the two chalk marks of a frame: its lowest corner, and the one farthest from that."
 	if l.Straight != nil {
 		s += " The bar under the base line is the known-straight length, clamped to all standing sides before anything is built on them."
 	}
@@ -90,7 +90,7 @@ func fromLine(r job.Result, s job.SideFrom) string {
 // below.
 const (
 	layOver = 5.0
-	layRest = 16.5
+	layRest = 17.0
 )
 
 // layPicture is the back on the floor between its two lines, with chalk marks
@@ -177,13 +177,13 @@ func chalkPaper(r job.Result) paper {
 
 // A row of the chalk plan, mm: read from a knee's height, so its figures are
 // large.
-const chalkHigh = 9.4
+const chalkHigh = 9.2
 
 var chalkCols = []struct {
 	title string
 	x, w  float64
 }{
-	{"", 0, 9}, {"frame", 8, 18}, {"first mark: across", 28, 35}, {"up", 64, 24}, {"second mark: across", 90, 35}, {"up", 126, 23}, {"side up", 150, 11}, {"against seams", 163, 24},
+	{"", 0, 9}, {"frame", 8, 18}, {"lowest corner: across", 28, 34.5}, {"up", 64, 23.5}, {"far corner: across", 90, 34.5}, {"up", 126, 22.5}, {"side up", 150, 11}, {"against seams", 163, 24},
 }
 
 func chalkHead() block {
@@ -246,7 +246,7 @@ func chalkCells(r job.Result, i int) []string {
 
 // chalkTable is the same for screens.
 func chalkTable(r job.Result) twin {
-	cols := []column{{title: "frame"}, {title: "first mark: across"}, {title: "first mark: up"}, {title: "second mark: across"}, {title: "second mark: up"}, {title: "side up"}, {title: "against seams"}}
+	cols := []column{{title: "frame"}, {title: "lowest corner: across"}, {title: "lowest corner: up"}, {title: "far corner: across"}, {title: "far corner: up"}, {title: "side up"}, {title: "against seams"}}
 	var rows [][]cell
 	for i := range r.Making.Lay.Chalk {
 		var row []cell

@@ -31,10 +31,16 @@ func cover(p *page, r job.Result, entries []entry) {
 			y += 5
 		}
 	}
-	coverPicture(&p.sheet, r, box{22, y + 2, fieldW - 8, 160})
-	coverFacts(&p.sheet, r, 177)
-	contents(&p.sheet, entries, 203)
-	banner(&p.sheet, r, 203)
+	// From the foot up: what is below takes its room, the picture has the rest.
+	entries = shortened(entries, contentsCols*contentsRows)
+	list := footRule - 1.5 - contentsHigh(entries)
+	note := noteBox(r)
+	boxed := list - 3 - note.h
+	facts := boxed - 23
+	coverPicture(&p.sheet, r, box{22, y + 2, fieldW - 8, facts - 17})
+	coverFacts(&p.sheet, r, facts)
+	note.draw(&p.sheet, boxed)
+	contents(&p.sheet, entries, list)
 }
 
 // coverTitle is the job's name on the cover, pt.
@@ -55,6 +61,7 @@ func joined(sep string, parts ...string) string {
 const (
 	frontFrom  = 2000.0
 	personRoom = 600.0
+	personGap  = 620.0
 	labelRoom  = 12.0 // page mm from one person's height to the other's
 )
 
@@ -71,8 +78,10 @@ func coverPicture(s *sheet, r job.Result, b box) {
 	v.origin = drawing.Pt((b.x0+b.x1)/2-(w+aside)*scale/2, b.y1-(b.y1-b.y0-5-tall*scale)*0.45)
 	v.picture(s, r, v.placed(r.Frames))
 	v.overall(s, r, 8, 9)
-	one, two := w*0.36, w*0.36+max(620, labelRoom/scale)
-	if aside > 0 {
+	var one, two float64
+	if aside == 0 {
+		one, two = stands(r, w, max(personGap, labelRoom/scale))
+	} else {
 		one, two = w+personRoom*0.6, w+personRoom*0.6+max(personRoom*0.8, labelRoom/scale)
 		s.line(drawing.PenGround, v.right(), v.origin.Y, v.origin.X+(w+aside)*scale, v.origin.Y)
 	}
@@ -101,9 +110,9 @@ func coverTwins(r job.Result) []twin {
 	}
 	says := "Seen from the front, with two people for scale, " + drawing.Adult.Says() + " and " + drawing.Child.Says() + " tall: " +
 		both(r.Job, r.Overall.Width) + " wide, " + both(r.Job, r.Overall.Height) + " high."
-	return []twin{
+	return append([]twin{
 		webPicture(says, fieldW, coverHigh, func(s *sheet) { coverPicture(s, r, box{22, 2, fieldW - 8, coverHigh - 14}) }),
-		webFacts(facts...), webCaution("Not yet checked. " + r.Banner)}
+		webFacts(facts...)}, noteBox(r).said()...)
 }
 
 // coverHigh is the height of the cover's picture on a screen, mm.
@@ -173,52 +182,4 @@ func proofWord(r job.Result) string {
 		}
 	}
 	return "fewer is impossible"
-}
-
-// contents lists what begins on which page, in two columns when it is long.
-func contents(s *sheet, entries []entry, y float64) {
-	s.say(drawing.Label(drawing.Pt(0, y+4), drawing.Lead, "In this packet").Bold())
-	const w, step, most = 56.0, 5.6, 6
-	entries = shortened(entries, 2*most)
-	for i, e := range entries {
-		x := float64(i/most) * (w + 6)
-		at := y + 10 + float64(i%most)*step
-		n := drawing.Label(drawing.Pt(x+w, at), drawing.Body, itoa(e.page)).RightAligned()
-		s.say(n)
-		s.say(fitted(drawing.Label(drawing.Pt(x, at), drawing.Body, e.text).Medium(), w-n.Width()-3, drawing.Small))
-		s.line(drawing.PenHair, x, at+1.6, x+w, at+1.6)
-		s.add(drawing.Link{At: drawing.Pt(x, at+1.6-step), W: w, H: step, Page: e.page})
-	}
-}
-
-// shortened keeps the contents to what the cover has room for: the bench cards
-// after the first are left out, as they follow each other.
-func shortened(entries []entry, most int) []entry {
-	if len(entries) <= most {
-		return entries
-	}
-	var out []entry
-	cards := 0
-	for _, e := range entries {
-		if strings.HasPrefix(e.text, cardEntry) {
-			if cards++; cards > 1 {
-				continue
-			}
-			e.text = "Bench cards, from"
-		}
-		out = append(out, e)
-	}
-	return out[:min(len(out), most)]
-}
-
-// banner is the boxed line that says what nobody has checked yet.
-func banner(s *sheet, r job.Result, y float64) {
-	const x, w = 126.0, fieldW - 126.0
-	lines := wrap(r.Banner, drawing.Regular, drawing.Body, w-8)
-	lines = lines[:min(len(lines), 6)]
-	s.add(drawing.Rect(drawing.PenHeadRule, drawing.White, x, y, w, 40))
-	s.say(drawing.Label(drawing.Pt(x+4, y+7), drawing.Lead, "Not yet checked").Bold())
-	for i, l := range lines {
-		s.say(drawing.Label(drawing.Pt(x+4, y+13.4+float64(i)*leading(drawing.Body)), drawing.Body, l))
-	}
 }

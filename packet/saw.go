@@ -1,8 +1,6 @@
 package packet
 
 import (
-	"strings"
-
 	"bowerwright/drawing"
 	"bowerwright/job"
 )
@@ -83,22 +81,4 @@ func cautions(r job.Result) []block {
 		}})
 	}
 	return out
-}
-
-func assumed(r job.Result) []block {
-	if len(r.Assumed) == 0 {
-		return nil
-	}
-	var rows [][]cell
-	for _, a := range r.Assumed {
-		source := a.Source
-		if !strings.Contains(source, a.Status) {
-			source += " (" + a.Status + ")"
-		}
-		name := append(small(a.Name)[0], span(" \u00a0"+a.ID, drawing.Regular, drawing.Small, drawing.Pencil))
-		rows = append(rows, []cell{{name}, strong(a.Value), quiet(a.From), quiet(a.Range), quiet(source)})
-	}
-	cols := []column{{"assumption, and its name in the job file", 71, false}, {"value", 19, false}, {"from", 17, false},
-		{"usual range", 25, false}, {"source", 45, false}}
-	return append([]block{heading("Assumptions", "each can be changed in the job file by its name", "")}, table(0, cols, rows)...)
 }

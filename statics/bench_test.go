@@ -7,6 +7,8 @@ import (
 	"fmt"
 	"syscall"
 	"testing"
+
+	"gonum.org/v1/gonum/mat"
 )
 
 // wall is a honeycomb of so many frames, held by every frame of its lowest row,
@@ -45,14 +47,23 @@ func cpu() float64 {
 	return float64(u.Utime.Nano()+u.Stime.Nano()) * 1e-6
 }
 
+// timed runs f as often as the benchmark wants and reports its processor time.
+func timed(b *testing.B, f func()) {
+	before := cpu()
+	for b.Loop() {
+		f()
+	}
+	b.ReportMetric((cpu()-before)/float64(b.N), "cpu-ms/op")
+}
+
 // BenchmarkWall times a whole run, from a model to its results: preparing it,
 // and one case or twelve.
 func BenchmarkWall(b *testing.B) {
 	for _, size := range []struct{ frames, cases int }{{20, 1}, {20, 12}, {60, 1}, {200, 1}, {2000, 1}} {
 		c, cases := wall(size.frames)
 		b.Run(fmt.Sprintf("frames=%d/cases=%d", size.frames, size.cases), func(b *testing.B) {
-			steps, before := 0, cpu()
-			for b.Loop() {
+			steps := 0
+			timed(b, func() {
 				p, err := Prepare(context.Background(), &c.Model, Limits{})
 				if err != nil {
 					b.Fatal(err)
@@ -65,8 +76,7 @@ func BenchmarkWall(b *testing.B) {
 					}
 					steps += r.Steps
 				}
-			}
-			b.ReportMetric((cpu()-before)/float64(b.N), "cpu-ms/op")
+			})
 			b.ReportMetric(float64(steps), "steps")
 			b.ReportMetric(float64(len(c.seams)), "seams")
 		})
@@ -84,28 +94,73 @@ func BenchmarkParts(b *testing.B) {
 		}
 		work, entries := p.plan.Work()
 		b.Run(fmt.Sprintf("prepare/frames=%d", frames), func(b *testing.B) {
-			for b.Loop() {
+			timed(b, func() {
 				if _, err := Prepare(ctx, &c.Model, Limits{}); err != nil {
 					b.Fatal(err)
 				}
-			}
+			})
 			b.ReportMetric(float64(len(p.nodes)*6), "equations")
 		})
 		b.Run(fmt.Sprintf("factor/frames=%d", frames), func(b *testing.B) {
-			for b.Loop() {
+			timed(b, func() {
 				if _, err := p.plan.Factor(ctx, p.terms, p.on, nil); err != nil {
 					b.Fatal(err)
 				}
-			}
+			})
 			b.ReportMetric(float64(work)*1e-6, "Mmul")
 			b.ReportMetric(float64(entries)*1e-6, "Mentries")
 		})
 		b.Run(fmt.Sprintf("solve/frames=%d", frames), func(b *testing.B) {
 			l, _ := p.loads(cases[0])
 			f := p.vector(l.nodal)
-			for b.Loop() {
-				p.base.Solve(f)
-			}
+			timed(b, func() { p.base.Solve(f) })
 		})
 	}
+}
+
+// BenchmarkAgainstGonum factors one matrix both ways.
+func BenchmarkAgainstGonum(b *testing.B) {
+	for _, frames := range []int{20, 60, 200} {
+		c, _ := wall(frames)
+		p, err := Prepare(context.Background(), &c.Model, Limits{})
+		if err != nil {
+			b.Fatal(err)
+		}
+		b.Run(fmt.Sprintf("fronts/frames=%d", frames), func(b *testing.B) {
+			timed(b, func() {
+				if _, err := p.plan.Factor(context.Background(), p.terms, p.on, nil); err != nil {
+					b.Fatal(err)
+				}
+			})
+		})
+		b.Run(fmt.Sprintf("gonum-bands/frames=%d", frames), func(b *testing.B) {
+			k := p.banded(p.on).k
+			timed(b, func() {
+				var chol mat.BandCholesky
+				if !chol.Factorize(k) {
+					b.Fatal("no factors")
+				}
+			})
+			_, half := k.SymBand()
+			b.ReportMetric(float64(half), "half-band")
+		})
+	}
+}
+
+// BenchmarkAgainstCalculix solves one wall of seven both ways: from the model to
+// the movements, and as a whole process.
+func BenchmarkAgainstCalculix(b *testing.B) {
+	var ref reference
+	readJSON(b, "sevenbig-grav", &ref)
+	b.Run("this", func(b *testing.B) {
+		timed(b, func() {
+			m, load := ref.build(b, 0)
+			solve(b, m, load)
+		})
+	})
+	b.Run("ccx", func(b *testing.B) {
+		for b.Loop() {
+			runCcx(b, "sevenbig-grav-b32r")
+		}
+	})
 }

@@ -2,7 +2,6 @@ package statics
 
 import (
 	"context"
-	"fmt"
 	"math"
 	"slices"
 	"testing"
@@ -133,51 +132,4 @@ func TestAgainstGonumBands(t *testing.T) {
 			}
 		}
 	}
-}
-
-// BenchmarkAgainstGonum factors one matrix both ways.
-func BenchmarkAgainstGonum(b *testing.B) {
-	for _, frames := range []int{20, 60, 200} {
-		c, _ := wall(frames)
-		p, err := Prepare(context.Background(), &c.Model, Limits{})
-		if err != nil {
-			b.Fatal(err)
-		}
-		b.Run(fmt.Sprintf("fronts/frames=%d", frames), func(b *testing.B) {
-			for b.Loop() {
-				if _, err := p.plan.Factor(context.Background(), p.terms, p.on, nil); err != nil {
-					b.Fatal(err)
-				}
-			}
-		})
-		b.Run(fmt.Sprintf("gonum-bands/frames=%d", frames), func(b *testing.B) {
-			k := p.banded(p.on).k
-			for b.Loop() {
-				var chol mat.BandCholesky
-				if !chol.Factorize(k) {
-					b.Fatal("no factors")
-				}
-			}
-			_, half := k.SymBand()
-			b.ReportMetric(float64(half), "half-band")
-		})
-	}
-}
-
-// BenchmarkAgainstCalculix solves one wall of seven both ways: from the model to
-// the movements, and as a whole process.
-func BenchmarkAgainstCalculix(b *testing.B) {
-	var ref reference
-	readJSON(b, "sevenbig-grav", &ref)
-	b.Run("this", func(b *testing.B) {
-		for b.Loop() {
-			m, load := ref.build(b, 0)
-			solve(b, m, load)
-		}
-	})
-	b.Run("ccx", func(b *testing.B) {
-		for b.Loop() {
-			runCcx(b, "sevenbig-grav-b32r")
-		}
-	})
 }

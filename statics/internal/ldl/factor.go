@@ -3,6 +3,7 @@ package ldl
 import (
 	"context"
 	"fmt"
+	"slices"
 	"sync"
 )
 
@@ -47,7 +48,7 @@ func (p *Plan) Factor(ctx context.Context, terms []Term, on []bool, from *Factor
 		todo = append(todo, i)
 		f.Work += p.fronts[i].work()
 	}
-	return f, f.run(ctx, terms, todo, stale)
+	return f, f.run(ctx, terms, todo)
 }
 
 // stale marks the fronts whose terms, or those of a front below, differ.
@@ -70,7 +71,7 @@ func (p *Plan) stale(on []bool, from *Factor) []bool {
 const aloneWork = 2_000_000
 
 // run computes fronts, children before parents, several at once.
-func (f *Factor) run(ctx context.Context, terms []Term, todo []int, stale []bool) error {
+func (f *Factor) run(ctx context.Context, terms []Term, todo []int) error {
 	if f.Work < aloneWork || workers() == 1 {
 		var b bench
 		for _, i := range todo {
@@ -81,31 +82,27 @@ func (f *Factor) run(ctx context.Context, terms []Term, todo []int, stale []bool
 		}
 		return nil
 	}
-	return f.share(ctx, terms, todo, stale)
+	return f.share(ctx, terms, todo)
 }
 
-// share hands fronts whose children are done to several workers.
-func (f *Factor) share(ctx context.Context, terms []Term, todo []int, stale []bool) error {
-	waits := make([]int, len(f.plan.fronts))
-	ready := make(chan int, len(todo))
-	for _, i := range todo {
-		for _, c := range f.plan.fronts[i].children {
-			if stale[c] {
-				waits[i]++
-			}
-		}
-		if waits[i] == 0 {
-			ready <- i
+// share hands fronts, gathered in tasks, to several workers as soon as those
+// below are done.
+func (f *Factor) share(ctx context.Context, terms []Term, todo []int) error {
+	tasks := f.plan.tasks(todo, f.Work/int64(tasksEach*workers()))
+	ready := make(chan *task, len(tasks))
+	for _, t := range tasks {
+		if t.waits == 0 {
+			ready <- t
 		}
 	}
 	var mu sync.Mutex
-	left := len(todo)
-	done := func(i int) {
+	left := len(tasks)
+	done := func(t *task) {
 		mu.Lock()
 		defer mu.Unlock()
-		if up := f.plan.fronts[i].parent; up != none {
-			if waits[up]--; waits[up] == 0 {
-				ready <- up
+		if t.next != nil {
+			if t.next.waits--; t.next.waits == 0 {
+				ready <- t.next
 			}
 		}
 		if left--; left == 0 {
@@ -116,11 +113,13 @@ func (f *Factor) share(ctx context.Context, terms []Term, todo []int, stale []bo
 	for range workers() {
 		all.Go(func() {
 			var b bench
-			for i := range ready {
-				if ctx.Err() == nil {
-					f.parts[i] = b.compute(f, &f.plan.fronts[i], terms)
+			for t := range ready {
+				for _, i := range t.fronts {
+					if ctx.Err() == nil {
+						f.parts[i] = b.compute(f, &f.plan.fronts[i], terms)
+					}
 				}
-				done(i)
+				done(t)
 			}
 		})
 	}
@@ -128,14 +127,73 @@ func (f *Factor) share(ctx context.Context, terms []Term, todo []int, stale []bo
 	return ctx.Err()
 }
 
-// bench is the room a worker needs: L D before it is divided by D.
-type bench struct{ ld []float64 }
+// task is fronts computed one after the other: a small subtree, or one front
+// above such.
+type task struct {
+	fronts []int
+	waits  int // tasks below that are not done
+	next   *task
+}
+
+// tasksEach is how many subtrees a worker gets, so that none waits long for
+// another to finish its last.
+const tasksEach = 8
+
+// tasks gathers the fronts to do: subtrees of no more work than small, and each
+// front above them by itself.
+func (p *Plan) tasks(todo []int, small int64) []*task {
+	work := make([]int64, len(p.fronts)) // of a front and all below
+	for _, i := range todo {
+		work[i] += p.fronts[i].work()
+		if up := p.fronts[i].parent; up != none {
+			work[up] += work[i]
+		}
+	}
+	of := make([]*task, len(p.fronts))
+	var out []*task
+	for _, i := range slices.Backward(todo) {
+		up := p.fronts[i].parent
+		if up != none && work[up] <= small {
+			of[i] = of[up]
+			continue
+		}
+		of[i] = &task{}
+		out = append(out, of[i])
+		if up != none {
+			of[i].next = of[up]
+			of[up].waits++
+		}
+	}
+	for _, i := range todo {
+		of[i].fronts = append(of[i].fronts, i)
+	}
+	return out
+}
+
+// bench is the room a worker needs: L D before it is divided by D, and a chunk
+// that the numbers of small fronts are cut from, as there are many.
+type bench struct{ ld, chunk []float64 }
+
+const chunkSize = 1 << 15
+
+// take cuts n zeros off the chunk.
+func (b *bench) take(n int) []float64 {
+	if n > chunkSize/4 {
+		return make([]float64, n)
+	}
+	if len(b.chunk) < n {
+		b.chunk = make([]float64, chunkSize)
+	}
+	out := b.chunk[:n:n]
+	b.chunk = b.chunk[n:]
+	return out
+}
 
 // compute assembles a front from its terms and from what its children left, and
 // eliminates its own unknowns.
 func (b *bench) compute(f *Factor, fr *front, terms []Term) *numbers {
 	p, q := fr.own(), fr.rest()
-	n := &numbers{l: make([]float64, (p+q)*p), d: make([]float64, p), left: make([]float64, q*q)}
+	n := &numbers{l: b.take((p + q) * p), d: b.take(p), left: b.take(q * q)}
 	if need := (p + q) * p; len(b.ld) < need {
 		b.ld = make([]float64, need)
 	}
@@ -161,13 +219,13 @@ type assembly struct {
 	ld, left  []float64
 }
 
-// row gives the six entries in row i of the block of columns c.
-func (a *assembly) row(i, c int) []float64 {
-	at := c * Size
-	if at < a.own {
-		return a.ld[i*a.own+at:][:Size]
+// block gives the block of rows r and columns c, from its first entry on, and how
+// far apart its rows are.
+func (a *assembly) block(r, c int) (from []float64, apart int) {
+	if c *= Size; c < a.own {
+		return a.ld[r*Size*a.own+c:], a.own
 	}
-	return a.left[(i-a.own)*a.rest+at-a.own:][:Size]
+	return a.left[(r*Size-a.own)*a.rest+c-a.own:], a.rest
 }
 
 func (a *assembly) term(t *Term, at placed) {
@@ -177,27 +235,25 @@ func (a *assembly) term(t *Term, at placed) {
 		return
 	}
 	a.corner(t, pb, Size)
+	to, apart := a.block(max(pa, pb), min(pa, pb))
 	for i := range Size {
-		across := t.K[At(Size+i, 0):][:Size]
-		if pb > pa {
-			row := a.row(pb*Size+i, pa)
-			for j, v := range across {
-				row[j] += v
+		for j, v := range t.K[At(Size+i, 0):][:Size] {
+			if pb > pa {
+				to[i*apart+j] += v
+			} else {
+				to[j*apart+i] += v
 			}
-			continue
-		}
-		for j, v := range across {
-			a.row(pa*Size+j, pb)[i] += v
 		}
 	}
 }
 
 // corner adds a diagonal block of a term, whose first row is from.
 func (a *assembly) corner(t *Term, place, from int) {
+	to, apart := a.block(place, place)
 	for i := range Size {
-		row := a.row(place*Size+i, place)
-		for j := range i + 1 {
-			row[j] += t.K[At(from+i, from+j)]
+		row := to[i*apart:][:i+1]
+		for j, v := range t.K[At(from+i, from):][:i+1] {
+			row[j] += v
 		}
 	}
 }
@@ -206,12 +262,12 @@ func (a *assembly) corner(t *Term, place, from int) {
 func (a *assembly) child(c *front, n *numbers) {
 	q := c.rest()
 	for bi, ui := range c.up {
-		for i := range Size {
-			from := n.left[(bi*Size+i)*q:]
-			for bj := range bi + 1 {
-				row := a.row(int(ui)*Size+i, int(c.up[bj]))
-				part := from[bj*Size:][:Size]
-				for j, v := range part {
+		for bj, uj := range c.up[:bi+1] {
+			from := n.left[bi*Size*q+bj*Size:]
+			to, apart := a.block(int(ui), int(uj))
+			for i := range Size {
+				row := to[i*apart:][:Size]
+				for j, v := range from[i*q:][:Size] {
 					row[j] += v
 				}
 			}

@@ -140,7 +140,7 @@ func structures(g graph, num, seq, parent []int32) [][]int32 {
 const (
 	// joinBlocks is the number of blocks up to which a front joins its parent
 	// however much of it is then zero: small fronts cost more than their sums.
-	joinBlocks = 3
+	joinBlocks = 4
 
 	// joinZeros is the share of zeros a larger front may take on by joining.
 	joinZeros = 0.15

@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"bowerwright/assume"
 	"bowerwright/geom"
 	"bowerwright/unit"
 )
@@ -141,3 +142,14 @@ func (p Piece) takes(f, box geom.Polygon) bool {
 
 // meet says whether two outlines lie over each other by more than a hair.
 func meet(a, b geom.Polygon) bool { return a.Overlap(b, geom.Eps).Area > 0 }
+
+// RoomFrom is the usual room from a book of assumptions: behind the frames,
+// whatever hides it.
+func RoomFrom(r *assume.Reader) Room {
+	gap := r.Get(assume.StandBallastGap)
+	u, ok := unit.UnitNamed(gap.Unit)
+	if !ok {
+		panic("base: " + string(gap.ID) + " is in " + gap.Unit + ", which is no length")
+	}
+	return Room{Gap: gap.Value * u.Length().MM(), Stack: int(r.Get(assume.StandBallastStack).Value)}
+}

@@ -3,6 +3,7 @@ package base
 import (
 	"testing"
 
+	"bowerwright/assume"
 	"bowerwright/geom"
 
 	"pgregory.net/rapid"
@@ -87,4 +88,22 @@ func TestSpotsHaveRoom(t *testing.T) {
 			}
 		}
 	})
+}
+
+func TestUsualRoom(t *testing.T) {
+	got := RoomFrom(assume.BuiltInBook().Reader())
+	if got.Stack != 2 || got.InFront || got.Hidden != 0 {
+		t.Errorf("%+v", got)
+	}
+	want(t, "gap", got.Gap, 25.4, 1e-9)
+	b, err := assume.Parse("id,name,value,unit,low,high,status,source,note\nstand.ballast-gap,gap,1,lb,0,2,memory,x,\n")
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer func() {
+		if recover() == nil {
+			t.Error("a gap in pounds is read")
+		}
+	}()
+	RoomFrom(b.Reader())
 }

@@ -244,12 +244,18 @@ func (c column) class() string {
 		return ` class="fig"`
 	case c.w >= wordsFrom:
 		return ` class="words"`
+	case c.w >= fewFrom:
+		return ` class="few"`
 	}
 	return ""
 }
 
-// wordsFrom is the width of a column that holds sentences, mm.
-const wordsFrom = 45.0
+// wordsFrom is the width of a column that holds sentences, and fewFrom of one
+// that holds a few words, mm.
+const (
+	wordsFrom = 45.0
+	fewFrom   = 24.0
+)
 
 // row writes a row; its first cell names it where it says anything.
 func (w *webWriter) row(cols []column, cells []cell) {

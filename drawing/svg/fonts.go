@@ -15,8 +15,9 @@ import (
 // lacks are left to the reader's own. The same text gives the same bytes.
 func Fonts(text string, fonts ...drawing.Font) (string, error) {
 	var b strings.Builder
+	all := used(text)
 	for _, f := range fonts {
-		runes := used(text, f)
+		runes := had(all, f)
 		data, err := face.WOFF(f.String(), runes)
 		if err != nil {
 			return "", fmt.Errorf("svg: %w", err)
@@ -43,20 +44,29 @@ func family(f drawing.Font) (name string, weight int) {
 	return "Go", 400
 }
 
-// used are the runes of a text that a font has, sorted, each once, and those of
-// a page in any case: space and its unbroken kind.
-func used(text string, f drawing.Font) []rune {
+// used are the runes of a text, sorted, each once, and those of a page in any
+// case: space and its unbroken kind.
+func used(text string) []rune {
 	seen := map[rune]bool{' ': true, '\u00a0': true}
 	for _, r := range text {
-		if f.Has(r) {
-			seen[r] = true
-		}
+		seen[r] = true
 	}
 	var out []rune
 	for r := range seen {
 		out = append(out, r)
 	}
 	slices.Sort(out)
+	return out
+}
+
+// had are those that a font has.
+func had(runes []rune, f drawing.Font) []rune {
+	var out []rune
+	for _, r := range runes {
+		if f.Has(r) {
+			out = append(out, r)
+		}
+	}
 	return out
 }
 

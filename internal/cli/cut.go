@@ -22,6 +22,7 @@ type cutCmd struct {
 	Stock string `placeholder:"FILE" help:"The boards that a CSV list is cut from, as CSV or YAML."`
 	Shop  string `placeholder:"FILE" help:"The shop file: saw, timber, prices. Without it, shop.yaml in the user's bowerwright config folder is used if it is there."`
 	stockFlags
+	doneFlag
 	Out   string `short:"o" placeholder:"DIR" help:"The folder for the papers. Without it, and without --json, the plan is printed."`
 	JSON  bool   `name:"json" help:"Print result.json on standard output."`
 	Units string `placeholder:"in|mm" enum:",in,mm" default:"" help:"Which units come first: in or mm. Without it, those of the list."`
@@ -34,8 +35,12 @@ func (c *cutCmd) Run(e *env) error {
 	if err != nil {
 		return err
 	}
-	if in.snags.Stops() {
-		return e.tell(in.snags, in.source)
+	done, err := c.doneFlag.read(e)
+	if err != nil {
+		return err
+	}
+	if in.snags.Stops() || done.stops() {
+		return e.tell(done.with(in.snags), done.source(in.source))
 	}
 	switch c.Units {
 	case "in":
@@ -43,20 +48,22 @@ func (c *cutCmd) Run(e *env) error {
 	case "mm":
 		in.spec.Show = "metric"
 	}
-	result, snags, err := job.Cut(e.ctx, in.spec, job.BuiltIn())
+	result, snags, err := cutAfter(e, in, done)
 	if err != nil {
 		return err
 	}
-	for i := range snags {
-		snags[i].Place = in.locate(snags[i].Place.Path)
-	}
+	done.seal(e, &result, in.hash(), snags, in.locate)
 	if snags.Stops() {
-		return e.tell(snags, in.source)
+		return e.tell(snags, done.source(in.source))
 	}
-	result.MadeBy = "bowerwright " + e.version
-	result.InputSHA256 = in.hash()
-	result.Mark = strings.ToUpper(result.InputSHA256[:4])
 	return c.deliver(e, result)
+}
+
+func cutAfter(e *env, in *cutInput, done *sawnSoFar) (job.Result, snag.List, error) {
+	if done == nil {
+		return job.Cut(e.ctx, in.spec, job.BuiltIn())
+	}
+	return job.Recut(e.ctx, in.spec, job.BuiltIn(), in.hash(), done.Progress)
 }
 
 func (c *cutCmd) deliver(e *env, r job.Result) error {
@@ -149,7 +156,7 @@ func (in *cutInput) hash() string {
 
 // read reads the list and everything that says what it is cut from.
 func (c *cutCmd) read(e *env) (*cutInput, error) {
-	text, err := readFile(c.List)
+	text, err := readUpTo(c.List, mostBytes, "cut list")
 	if err != nil {
 		return nil, err
 	}
@@ -192,7 +199,7 @@ func (c *cutCmd) table(in *cutInput, text, shop []byte, shopName string) error {
 		if c.stockFlags.boards() {
 			return failf(exitUsage, "--stock names the boards already; take it or --size, --thickness, --width, --length and --on-hand out")
 		}
-		data, err := readFile(c.Stock)
+		data, err := readUpTo(c.Stock, mostBytes, "stock file")
 		if err != nil {
 			return err
 		}

@@ -21,7 +21,7 @@ func cutPapers(r job.Result, result []byte) ([]folder.File, error) {
 		draw func(io.Writer) error
 	}{
 		{"cutting.pdf", func(w io.Writer) error { return pdf.Write(w, packet.Cutting(r, time.Time{})) }},
-		{"boards.csv", func(w io.Writer) error { return packet.BoardListCSV(w, r) }},
+		{"boards.csv", func(w io.Writer) error { return packet.BoardsCSV(w, r) }},
 	} {
 		var b bytes.Buffer
 		if err := f.draw(&b); err != nil {
@@ -49,6 +49,9 @@ func cutSummary(w io.Writer, r job.Result) {
 	for _, t := range r.Timber {
 		fmt.Fprintf(w, "  %s, %s x %s, %s: %s\n", t.Name, size(t.Thickness), size(t.Width), t.Laid, t.Claim)
 	}
+	if r.Progress != nil {
+		fmt.Fprintf(w, "  %s\n", r.Progress.Says)
+	}
 	for _, n := range r.Notes {
 		fmt.Fprintf(w, "  note: %s. %s\n", n.Text, n.Do)
 	}
@@ -60,6 +63,7 @@ func cutText(w io.Writer, r job.Result) {
 	cutSummary(w, r)
 	for _, t := range r.Timber {
 		fmt.Fprintf(w, "\n%s, %s\n", strings.ToUpper(t.Name), t.Laid)
+		textDone(w, t)
 		textStocks(w, r, t)
 		textBoards(w, r, t)
 		textStops(w, r, t)
@@ -98,6 +102,9 @@ func textBoards(w io.Writer, r job.Result, t job.TimberFacts) {
 			left = "; keep " + size(b.Offcut)
 		case b.Offcut.MM > 0:
 			left = "; left " + size(b.Offcut)
+		}
+		if b.Changed {
+			left += "; changed"
 		}
 		fmt.Fprintf(w, "    %s, %s: %s%s\n", numbered(b.Numbers), b.Stock, b.Summary, left)
 		for _, s := range b.Spans {
@@ -167,5 +174,19 @@ func textLevels(w io.Writer, t job.TimberFacts) {
 	}
 	if u := t.Unturned; u != nil {
 		fmt.Fprintf(w, "    %s: %s\n", u.Name, u.Says)
+	}
+}
+
+// textDone says what was sawn before.
+func textDone(w io.Writer, t job.TimberFacts) {
+	if t.Bench == nil || len(t.Bench.Done) == 0 {
+		return
+	}
+	fmt.Fprintln(w, "  done")
+	for _, d := range t.Bench.Done {
+		fmt.Fprintf(w, "    board %s of packet %s: %s\n", numbered(d.Board.Numbers), d.Packet, d.Says)
+	}
+	if len(t.Bench.Dropped) > 0 {
+		fmt.Fprintf(w, "    sawn otherwise now: boards %s\n", numbered(t.Bench.Dropped))
 	}
 }

@@ -14,6 +14,7 @@ import (
 
 type planCmd struct {
 	source
+	doneFlag
 	Out   string `short:"o" placeholder:"DIR" help:"The folder for the packet. Without it: NAME-packet in this folder, or none with --json."`
 	JSON  bool   `name:"json" help:"Print result.json on standard output."`
 	Units string `placeholder:"in|mm" enum:",in,mm" default:"" help:"Which units come first on paper: in or mm. Without it, what the job file says."`
@@ -21,12 +22,19 @@ type planCmd struct {
 
 // Run works out the job and writes its packet.
 func (c *planCmd) Run(e *env) error {
-	spec, file, snags, err := c.read(e)
+	spec, file, snags, err := c.source.read(e)
+	if err != nil {
+		return err
+	}
+	done, err := c.doneFlag.read(e)
 	if err != nil {
 		return err
 	}
 	if snags.Stops() {
-		return e.putRight(withSense(e, spec, file, snags), file)
+		return e.tell(done.with(withSense(e, spec, file, snags)), done.source(file.Source))
+	}
+	if done.stops() {
+		return e.tell(done.snags, done.file.Source)
 	}
 	switch c.Units {
 	case "in":
@@ -34,12 +42,12 @@ func (c *planCmd) Run(e *env) error {
 	case "mm":
 		spec.Show = "metric"
 	}
-	result, more, err := plan(e, spec, file)
+	result, more, err := planAfter(e, spec, file, done)
 	if err != nil {
 		return err
 	}
 	if more.Stops() {
-		return e.putRight(more, file)
+		return e.tell(more, done.source(file.Source))
 	}
 	if err := c.deliver(e, result); err != nil {
 		return err
@@ -162,6 +170,9 @@ func (e *env) summary(r job.Result, dir string, files []folder.File) {
 		fmt.Fprintf(e.out, "  %s, %s, %s long: %s\n", t.Name, t.Laid, size(t.Length), t.Claim)
 	}
 	fmt.Fprintf(e.out, "  to buy: %s\n", toBuy(r.Buying))
+	if r.Progress != nil {
+		fmt.Fprintf(e.out, "  %s\n", r.Progress.Says)
+	}
 	for _, n := range r.Notes {
 		fmt.Fprintf(e.out, "  note: %s. %s\n", n.Text, n.Do)
 	}

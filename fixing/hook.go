@@ -64,6 +64,10 @@ func (w *work) hook(h Hook) ([]Fixed, *Problem) {
 	}
 	from, to, out := w.l.Frames[i].Side(h.Side)
 	bad.At = from.Lerp(to, 0.5)
+	if rise, wants := w.boards[i].Rise().MM(), all[0].Length.MM()+w.rules.Keep; wants > rise {
+		bad.Room, bad.Need = rise, wants
+		return nil, bad
+	}
 	n := max(h.Count, 1)
 	var placed []Fixed
 	for k := range n {
@@ -90,9 +94,6 @@ func (w *work) hookIn(on geom.Segment, out geom.Point, frame int, f stock.Fasten
 	b := w.boards[frame]
 	thick := b.Depth().MM()
 	apart := float64(w.rules.Apart) * f.Diameter.MM()
-	if f.Length.MM() > b.Rise().MM()-w.rules.Keep {
-		return Fixed{}, false
-	}
 	for i := range hookTries {
 		step := float64((i+1)/2) / hookTries
 		if i%2 == 1 {

@@ -22,7 +22,7 @@ const (
 	NoBore   Code = "fixing-bore-wide"     // too thin for a counterbore; Room, Need
 	NoBolt   Code = "fixing-bolt-missing"  // no bolt of a fitting length; Need
 	NoFrame  Code = "fixing-hook-frame"    // a hook is asked for at a frame or side that is not there
-	NoHook   Code = "fixing-hook-room"     // hooks asked for at a side that cannot take them; Need, Room
+	NoHook   Code = "fixing-hook-room"     // hooks asked for at a side that has no room for them, or, with Room and Need, too thin for their thread
 )
 
 // Snags lists the codes for the docs.
@@ -83,6 +83,9 @@ func (p Problem) Text(style unit.Style) (problem, remedy string) {
 		return "no bolt at hand is about " + need + " long", "add one to the catalogue, or use screws"
 	case NoFrame:
 		return "there is no such side", "name a frame of the layout and one of its sides"
+	}
+	if p.Need > 0 {
+		return "the boards are " + room + " from front to back and the thread of a hook wants " + need, "hang from a frame of wider boards, or of boards on edge"
 	}
 	return "the side has no room for the hooks asked for", "ask for fewer, or for another side"
 }

@@ -224,12 +224,13 @@ func (p *planner) hookKey(q fixing.Problem) string {
 	return ""
 }
 
-// fixingStyle is that of lengths in sentences.
+// fixingStyle is that of rooms and needs in sentences: fine, since the two may
+// differ by little.
 func (p *planner) fixingStyle() unit.Style {
 	if p.w.show == unit.Metric {
-		return p.w.metric
+		return unit.Style{System: unit.Metric, Mark: unit.Millimetre / 10}
 	}
-	return p.w.us
+	return unit.Style{System: unit.US, Mark: unit.Inch / 64}
 }
 
 // noScrew says that what is at hand is not sold: it is not one seam's matter.

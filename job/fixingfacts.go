@@ -1,6 +1,7 @@
 package job
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -74,6 +75,7 @@ func (f *fixer) seam(facts *SeamFixing, s layout.Seam, plan fixing.Seam) {
 	for _, x := range plan.Plates {
 		facts.Pieces = append(facts.Pieces, PieceFacts{Thing: x.Name, From: f.p.w.cut(v.x(v.crossing(x.Along))), Length: f.p.w.stock(length(x.Length)), Width: f.p.w.stock(length(x.Width))})
 	}
+	slices.SortStableFunc(facts.Pieces, func(a, b PieceFacts) int { return cmp.Compare(a.From.MM, b.From.MM) })
 	for _, i := range plan.Bag {
 		facts.Bag = append(facts.Bag, ItemFacts{Thing: i.Name, Count: i.Count})
 	}
@@ -137,7 +139,7 @@ func (f *fixer) peg(v seamView, g fixing.Peg) PegFacts {
 // when every figure and the picture are the same to what a tape shows.
 func (f *fixer) sheet(v seamView, facts *SeamFixing, plan fixing.Seam) int {
 	s := v.picture(plan)
-	key := fmt.Sprint(facts.Method, facts.Tool, coarse(s.Boards[0]), coarse(s.Boards[1]), coarse(s.Section[0][:]), coarse(s.Section[1][:]))
+	key := fmt.Sprint(facts.Method, facts.Tool, coarse(s.Boards[0]), coarse(cropped(s.Boards[1], s.Boards[0])), coarse(s.Section[0][:]), coarse(s.Section[1][:]))
 	for _, d := range facts.Fasteners {
 		key += fmt.Sprint(alike(d))
 	}
@@ -166,10 +168,27 @@ func coarse(ps []XY) []XY {
 	return out
 }
 
+// beside, in mm, is how much of the other board beyond the ends of the heads'
+// board has a say in whether two seams look alike.
+const beside = 100.0
+
+// cropped cuts an outline off where it goes far beyond another's ends.
+func cropped(ps, by []XY) []XY {
+	lo, hi := math.Inf(1), math.Inf(-1)
+	for _, q := range by {
+		lo, hi = min(lo, q[0]-beside), max(hi, q[0]+beside)
+	}
+	out := make([]XY, len(ps))
+	for i, q := range ps {
+		out[i] = XY{min(max(q[0], lo), hi), q[1]}
+	}
+	return out
+}
+
 // alike is what is printed of a fastener: its figures as written.
 func alike(d Driven) []string {
 	out := []string{d.Kind, d.Thing, d.Side, d.Slant.Text, d.Thread, d.Tool}
-	for _, s := range []Size{d.From, d.Face, d.IntoFrom, d.Off, d.Depth, d.HeadDepth, d.Clearance, d.Pilot, d.Sink, d.Bore, d.Stop} {
+	for _, s := range []Size{d.From, d.Face, d.Off, d.Depth, d.HeadDepth, d.Clearance, d.Pilot, d.Sink, d.Bore, d.Stop} {
 		out = append(out, s.US, s.Metric)
 	}
 	return out

@@ -139,7 +139,7 @@ func hooksPaper(r job.Result) paper {
 	if len(r.Fixing.Hooks) == 0 {
 		return paper{}
 	}
-	p := paper{title: "Hooks and ties", entry: "Hooks and ties", right: [2]string{plural(len(r.Fixing.Hooks), "hook or tie"), "fitted in the shop, into the back edges"}}
+	p := paper{title: "Hooks and ties", entry: "Hooks and ties", right: [2]string{itoa(len(r.Fixing.Hooks)) + " to fit, into the back edges", "in the shop, before finish"}}
 	high := picHeight(r)
 	p.blocks = append(p.blocks, picture(high+14, "The set piece from the BACK with a black dot for every hook and tie; the table says where each is.", func(s *sheet, y float64) {
 		backOf(s, r, box{drillLeft, y + 2, drillRight, y - 2 + high}, false, true)
@@ -152,7 +152,7 @@ func hooksPaper(r job.Result) paper {
 	for i, h := range r.Fixing.Hooks {
 		rows = append(rows, []cell{strong(itoa(i + 1)), small(h.Frame + "/" + itoa(h.Side)), small(h.Thing), strong(first(r.Job, h.Along)), quiet(first(r.Job, h.Height))})
 	}
-	cols := []column{{"no.", 7, false}, {"frame/side", 17, false}, {"thing", 30, false}, {"from corner", 20, true}, {"high", 10, true}}
+	cols := []column{{"no.", 6, false}, {"frame/side", 15, false}, {"thing", 27, false}, {"from corner", 17, true}, {"high", 15, true}}
 	p.blocks = append(p.blocks, heading("Where each goes", "from the corner that has the side's number, along the outside; high: over the floor, standing", ""), columnsOf(2, cols, rows))
 	return p
 }

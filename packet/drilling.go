@@ -20,7 +20,7 @@ func drilling(b *book, r job.Result) {
 // of work at a seam, and every seam by its number.
 func drillingPaper(r job.Result) paper {
 	f := r.Fixing
-	p := paper{title: "Drilling", entry: "Drilling: the back with all seams", balance: true,
+	p := paper{title: "Drilling", entry: "Drilling: the back with all seams", balance: true, joins: true,
 		right: [2]string{drivenCount(r) + " at " + plural(len(f.Seams)-len(f.Undone), "seam"), "lying face down, seen from the back"}}
 	p.blocks = append(p.blocks, drillPicture(r))
 	p.blocks = append(p.blocks, undone(r)...)
@@ -135,10 +135,12 @@ func fixingOf(r job.Result, number int) (job.SeamFixing, bool) {
 	return job.SeamFixing{}, false
 }
 
-// Half of an arrow across a seam, and a ring's radius, page mm.
+// Half of an arrow across a seam, at the least and at the most, and a ring's
+// radius, page mm.
 const (
-	arrowHalf = 3.4
-	ringSize  = 1.1
+	arrowLeast = 1.7
+	arrowMost  = 3.2
+	ringSize   = 1.1
 )
 
 // arrows marks the way each seam is driven, in its middle.
@@ -161,7 +163,8 @@ func (v view) arrows(s *sheet, r job.Result, pl *placer) {
 			if v.back {
 				a.X = -a.X
 			}
-			from, to := mid.Sub(a.Mul(arrowHalf)), mid.Add(a.Mul(arrowHalf))
+			half := min(max(v.at(m.From).Dist(v.at(m.To))/6, arrowLeast), arrowMost)
+			from, to := mid.Sub(a.Mul(half)), mid.Add(a.Mul(half))
 			s.add(drawing.Arrow(from, to)...)
 			pl.line(from, to)
 			pl.take(around(to, 2, 2))
@@ -259,34 +262,41 @@ func upperFirst(s string) string {
 
 // drillOrder is the order of work at every seam.
 func drillOrder(r job.Result) []block {
-	steps := []string{
-		"Clamp the two frames with their front edges flush, down on the sheet, and close at the seam; a gap over the shim rule is shimmed, never pulled in with screws.",
-		"Drill the clearance hole through the first board only, from the face that the head sits in, so that the screw draws the second board up to it.",
-		"Drill the pilot hole on through it into the second board; a stop on the drill keeps it from coming out.",
-		"Sink the head until it is flush, and no deeper.",
-		"Drive it by hand power or a low clutch until the head is home. Then take the clamps off.",
-	}
-	if drivenCount(r) != "" && !hasScrews(r) {
-		steps = steps[:1]
-		steps = append(steps, "Drill through both boards in one go with a block clamped behind, so that the far face does not split out.",
-			"Put the bolt through with a washer under its head, a washer and the nut behind; tighten until the washers just mark the wood.")
-	}
 	out := []block{heading("At every seam, in this order", "no gloves, sleeves or cords at the drill; eyes covered", "")}
-	for i, step := range steps {
+	for i, step := range drillSteps(r) {
 		out = append(out, para(itoa(i+1)+".  "+step, fieldW, drawing.Text{}))
 	}
-	out = append(out, para("Places are measured from the left end of the board that holds the heads, as you look along the screws with the piece face down; depth counts up from the sheet, behind the front edge.", fieldW, drawing.Text{}))
+	out = append(out, para("Drill sheets measure from the left end of the board that holds the heads, as you look along the screws with the piece face down: along the seam from its outside corner, or, where it says inside, in that frame from its inside corner. Depth counts up from the sheet, behind the front edge.", fieldW, drawing.Text{}))
 	out = append(out, para(aboutScrews(r), fieldW, drawing.Text{Tone: drawing.Pencil, Size: drawing.Small}))
-	for i := range out {
-		out[i].keep = i+1 < len(out)
-	}
 	return out
 }
 
-func hasScrews(r job.Result) bool {
+func drillSteps(r job.Result) []string {
+	steps := []string{"Clamp the two frames with their front edges flush, down on the sheet, and close at the seam; a gap over the shim rule is shimmed, never pulled in with screws."}
+	screws, bolts := has(r, "screw"), has(r, "bolt") || has(r, "insert")
+	if screws {
+		steps = append(steps,
+			"Drill the clearance hole through the first board only, from the face that the head sits in, so that the screw draws the second board up to it.",
+			"Drill the pilot hole on through it into the second board; a stop on the drill keeps it from coming out.",
+			"Sink the head until it is flush, and no deeper.",
+			"Drive it by hand power or a low clutch until the head is home. Then take the clamps off.")
+	}
+	if bolts {
+		where := "Drill"
+		if screws {
+			where = "Where there are bolts: drill"
+		}
+		steps = append(steps, where+" both boards in one go with a block clamped behind, so that the far face does not split out; counterbores first, inserts last.",
+			"Put the bolt through with a washer under the head and under the nut; tighten until the washers just mark the wood. Undo a site seam again and bag what belongs to it.")
+	}
+	return steps
+}
+
+// has says whether anything of a kind is driven.
+func has(r job.Result, kind string) bool {
 	for _, s := range r.Fixing.Seams {
 		for _, d := range s.Fasteners {
-			if d.Kind == "screw" {
+			if d.Kind == kind {
 				return true
 			}
 		}
@@ -335,11 +345,11 @@ func seamTable(r job.Result) []block {
 
 func seamRow(s job.SeamFixing) []cell {
 	if !s.Fixed {
-		return []cell{strong(itoa(s.Number)), quiet("×"), small(s.Frames[0] + ", " + s.Frames[1]), strong("cannot be fixed as drawn"), quiet("")}
+		return []cell{strong(itoa(s.Number)), quiet("×"), small(s.Frames[0] + ", " + s.Frames[1]), strong("not as drawn: see above"), quiet("")}
 	}
 	way, head, left := s.WayBack, s.Head+"/"+itoa(headSide(s)), "corner "+itoa(s.Left)
 	if fromBack(s) {
-		way, head, left = s.Way, s.Head+", "+s.Into, left+" of "+s.Head
+		way, head = s.Way, s.Head+", "+s.Into
 	}
 	if s.Site {
 		way += ", site seam"

@@ -67,53 +67,59 @@ func newSheetView(r job.Result, d job.DrillSheet) sheetView {
 	return v
 }
 
-// reachOf bounds the view from behind. Of a board that goes on far beyond the
-// heads' board only a part is shown.
+// reachOf bounds the view from behind, real mm. Of a board that goes on far
+// beyond the heads' board, or far beyond the points, only a part is shown.
 func reachOf(d job.DrillSheet) (lo, hi job.XY) {
+	lo, hi = bounds(d.Boards[0])
+	from, to, deep := lo[0], hi[0], 0.0
+	for _, a := range append(append([]job.AxisView{}, d.Axes...), d.Pegs...) {
+		from, to, deep = min(from, a.Back[0][0]), max(to, a.Back[0][0]), max(deep, a.Back[1][1])
+	}
+	for _, p := range d.Pieces {
+		_, top := bounds(p)
+		deep = max(deep, top[1])
+	}
+	far, farTop := bounds(d.Boards[1])
+	return job.XY{max(min(lo[0], far[0]), from-reachBeyond), min(lo[1], far[1])},
+		job.XY{min(max(hi[0], farTop[0]), to+reachBeyond), max(hi[1], min(farTop[1], deep+reachOver))}
+}
+
+// How much of the other board is shown beyond the heads' board and over the
+// points, real mm.
+const (
+	reachBeyond = 60.0
+	reachOver   = 15.0
+)
+
+func bounds(ps []job.XY) (lo, hi job.XY) {
 	lo, hi = job.XY{math.Inf(1), math.Inf(1)}, job.XY{math.Inf(-1), math.Inf(-1)}
-	for _, b := range d.Boards {
-		for _, q := range b {
-			lo, hi = job.XY{min(lo[0], q[0]), min(lo[1], q[1])}, job.XY{max(hi[0], q[0]), max(hi[1], q[1])}
-		}
+	for _, q := range ps {
+		lo, hi = job.XY{min(lo[0], q[0]), min(lo[1], q[1])}, job.XY{max(hi[0], q[0]), max(hi[1], q[1])}
 	}
-	near := d.Boards[0]
-	more := (hi[1] - lo[1]) * 2
-	from, to := near[0][0], near[1][0]
-	for _, a := range d.Axes {
-		from, to = min(from, a.Back[0][0]), max(to, a.Back[0][0])
-	}
-	lo[0], hi[0] = max(lo[0], from-more), min(hi[0], to+more)
 	return lo, hi
 }
 
 // at is a place of the view from behind on the page; top is where it begins.
 func (v sheetView) at(q job.XY, top float64) drawing.Point {
 	x := min(max(q[0], v.left), v.left+v.wide/v.sx)
-	return drawing.Pt((x-v.left)*v.sx, top+v.high-(q[1]-v.low)*v.sy)
+	z := min(q[1], v.low+v.high/v.sy)
+	return drawing.Pt((x-v.left)*v.sx, top+v.high-(z-v.low)*v.sy)
 }
 
-// drillSheet is one sheet as a block that stays together.
+// drillSheet is one sheet as a block that stays together: pictures and warnings
+// at the left, figures at the right.
 func drillSheet(r job.Result, d job.DrillSheet) block {
 	v := newSheetView(r, d)
-	head := v.head()
-	words := v.words()
-	dims := v.dims()
-	pictures := max(v.high+float64(dims)*dimRow+3, v.cutHigh()+3)
-	h := head.h + max(pictures, height(words)+1)
-	warn := v.warnings()
-	h += height(warn)
+	head, words, warn := v.head(), v.words(), v.warnings()
+	pictures := v.picturesHigh()
+	h := head.h + max(pictures+height(warn), height(words)+1)
 	return block{h: h, gap: 4, draw: func(s *sheet, y float64) {
 		head.draw(s, y)
 		y += head.h
-		v.back(s, y, dims)
+		v.back(s, y)
 		v.cut(s, y)
-		at := y
-		for _, w := range words {
-			at += w.gap
-			w.draw(s, at)
-			at += w.h
-		}
-		stack(s, y+max(pictures, height(words)+1), warn)
+		stack(s, y, words)
+		stack(s, y+pictures, warn)
 	}}.says(v.twins()...)
 }
 
@@ -149,7 +155,7 @@ func (v sheetView) plates() string {
 
 // back draws the two boards from behind, the heads' board below, and the places
 // from its left end.
-func (v sheetView) back(s *sheet, y float64, dims int) {
+func (v sheetView) back(s *sheet, y float64) {
 	for i := range v.d.Boards {
 		b := v.d.Boards[1-i]
 		var pts []drawing.Point
@@ -173,29 +179,28 @@ func (v sheetView) back(s *sheet, y float64, dims int) {
 	}
 	foot := y + v.high
 	from := v.at(v.d.Boards[0][0], y)
-	for i := range dims {
-		q := v.at(v.d.Axes[i].Back[0], y)
+	for i, n := range v.dims() {
+		q := v.at(v.d.Axes[n].Back[0], y)
 		cross := drawing.Pt(q.X, v.at(job.XY{0, 0}, y).Y)
-		d := drawing.Level(from, cross, foot+float64(i+1)*dimRow, first(v.r.Job, v.seam.Fasteners[i].From))
+		d := drawing.Level(from, cross, foot+float64(i+1)*dimRow, first(v.r.Job, v.seam.Fasteners[n].From))
 		d.Font = drawing.Bold
 		s.add(d)
 	}
 }
 
-// dims is how many places are dimensioned in the picture: none when a screw is
-// behind another.
-func (v sheetView) dims() int {
-	n := 0
+// dims are the fasteners whose places are dimensioned in the picture: the first
+// of each place along the seam. None when they are too many.
+func (v sheetView) dims() []int {
+	var out []int
 	for i, a := range v.d.Axes {
-		if i > 0 && abs(a.Back[0][0]-v.d.Axes[i-1].Back[0][0]) < 0.5 {
-			return min(n, 1)
+		if i == 0 || abs(a.Back[0][0]-v.d.Axes[i-1].Back[0][0]) > 0.5 {
+			out = append(out, i)
 		}
-		n++
 	}
-	if n > dimsMost {
-		return 0
+	if len(out) > dimsMost {
+		return nil
 	}
-	return n
+	return out
 }
 
 // screw is a screw or bolt from its head to its point; driven from the viewer it
@@ -214,6 +219,10 @@ func (s *sheet) screw(head, point drawing.Point) {
 // peg is a thick dashed line.
 func (v sheetView) peg(s *sheet, a, b drawing.Point) {
 	s.add(drawing.Stroke(drawing.PenHidden.At(1.5), a, b))
+}
+
+func (v sheetView) picturesHigh() float64 {
+	return max(v.high+float64(len(v.dims()))*dimRow+3, v.cutHigh()+3)
 }
 
 // cutScale is how the seam is drawn cut across: as high as the view from behind
@@ -235,7 +244,21 @@ func (v sheetView) cutReach() (lo, hi job.XY) {
 
 func (v sheetView) cutHigh() float64 {
 	_, hi := v.cutReach()
-	return hi[1]*v.cutScale() + 9
+	return cutTop + hi[1]*v.cutScale() + 5
+}
+
+// cutTop is what stands over the boards cut across, mm: the word back, and the
+// heads of what lies on them. cutLeast is the height below which depths do not
+// fit beside them.
+const (
+	cutTop   = 5.5
+	cutLeast = 10.0
+)
+
+// flatCut says that the boards cut across are too low for dimensions.
+func (v sheetView) flatCut() bool {
+	_, hi := v.cutReach()
+	return hi[1]*v.cutScale() < cutLeast
 }
 
 // cut draws the seam cut across, the front edges down on the sheet.
@@ -243,7 +266,7 @@ func (v sheetView) cut(s *sheet, y float64) {
 	lo, hi := v.cutReach()
 	k := v.cutScale()
 	at := func(q job.XY) drawing.Point {
-		return drawing.Pt(sheetCut+8+(q[0]-lo[0])*k, y+4+(hi[1]-q[1])*k)
+		return drawing.Pt(sheetCut+8+(q[0]-lo[0])*k, y+cutTop+(hi[1]-q[1])*k)
 	}
 	for _, b := range v.d.Section {
 		s.add(drawing.Polygon(drawing.PenEdge, drawing.White, at(b[0]), at(b[1]), at(b[2]), at(b[3])))
@@ -254,7 +277,7 @@ func (v sheetView) cut(s *sheet, y float64) {
 	var depths []float64
 	for i, a := range v.d.Axes {
 		s.screw(at(a.Section[0]), at(a.Section[1]))
-		if fromBack(v.seam) || slices.ContainsFunc(depths, func(z float64) bool { return abs(z-a.Section[0][1]) < 0.5 }) || len(depths) > 1 {
+		if fromBack(v.seam) || v.flatCut() || slices.ContainsFunc(depths, func(z float64) bool { return abs(z-a.Section[0][1]) < 0.5 }) || len(depths) > 1 {
 			continue
 		}
 		depths = append(depths, a.Section[0][1])
@@ -308,14 +331,14 @@ func (v sheetView) holes() [][]cell {
 		}
 		return append(out, v.size("hole", d.Clearance, "right through both"), []cell{quiet("washers"), small("under head and nut")})
 	case "insert":
-		return [][]cell{v.size("hole", d.Clearance, "through the first board"), v.size("for the insert", d.Pilot, "in the second, or as its maker says"),
+		return [][]cell{v.size("hole", d.Clearance, "first board"), v.size("for the insert", d.Pilot, "second board, or as its maker says"),
 			v.size("its depth", d.Stop, ""), {quiet("washer"), small("under the head")}}
 	}
-	through := "through the first board"
+	through := "first board"
 	if fromBack(v.seam) {
-		through = "through the plate or batten"
+		through = "plate or batten"
 	}
-	return [][]cell{v.size("clearance", d.Clearance, through), v.size("pilot", d.Pilot, "in the second"),
+	return [][]cell{v.size("clearance", d.Clearance, through), v.size("pilot", d.Pilot, "second board"),
 		v.size("drill stop", d.Stop, "from the face"), v.size("sink to", d.Sink, d.Thread+" thread")}
 }
 
@@ -350,19 +373,52 @@ func (v sheetView) places() [][]cell {
 		depth = append(depth, first(v.r.Job, d.HeadDepth))
 	}
 	var out [][]cell
-	if v.dims() < len(unique(from)) {
-		out = append(out, []cell{quiet("from the left"), strong(strings.Join(from, ", "))})
+	if v.dims() == nil {
+		out = append(out, []cell{quiet("from the left"), strong(strings.Join(unique(from), ", "))})
 	}
-	if !fromBack(v.seam) {
-		out = append(out, []cell{quiet("or inside"), small(strings.Join(unique(face), ", ") + " from the inside corner")})
-		if len(unique(depth)) > 1 {
-			out = append(out, []cell{quiet("off the sheet"), strong(strings.Join(depth, ", "))})
-		}
+	if fromBack(v.seam) {
+		out = append(out, []cell{quiet("off the seam"), strong(strings.Join(v.offs(), ", ") + ", into both boards")})
+		return append(out, v.across()...)
 	}
+	out = append(out, []cell{quiet("inside"), small(strings.Join(unique(face), ", "))})
+	switch all := unique(depth); {
+	case len(all) > 1:
+		out = append(out, []cell{quiet("off the sheet"), strong(strings.Join(depth, ", "))})
+	case v.flatCut():
+		out = append(out, []cell{quiet("off the sheet"), strong(all[0])})
+	}
+	return append(out, v.pegs()...)
+}
+
+// offs are how far from the seam screws stand that go into the backs.
+func (v sheetView) offs() []string {
+	var out []string
+	for _, d := range v.seam.Fasteners {
+		out = append(out, first(v.r.Job, d.Off))
+	}
+	return unique(out)
+}
+
+// across says where plates and battens lie.
+func (v sheetView) across() [][]cell {
+	var at []string
+	for _, q := range v.seam.Pieces {
+		at = append(at, first(v.r.Job, q.From))
+	}
+	return [][]cell{{quiet("middle of it"), small(strings.Join(at, ", ") + " from the left")}}
+}
+
+// pegs say where the two pegs of a site seam go.
+func (v sheetView) pegs() [][]cell {
+	if len(v.seam.Pegs) == 0 {
+		return nil
+	}
+	var at []string
 	for _, g := range v.seam.Pegs {
-		out = append(out, []cell{quiet("peg"), small(fmt.Sprintf("%s: %s from the left, %s off the sheet; hole %s", g.Thing, first(v.r.Job, g.From), first(v.r.Job, g.Depth), first(v.r.Job, g.Hole)))})
+		at = append(at, first(v.r.Job, g.From)+", "+first(v.r.Job, g.Depth)+" off the sheet")
 	}
-	return out
+	g := v.seam.Pegs[0]
+	return [][]cell{{quiet("pegs"), small(fmt.Sprintf("%s, hole %s, %s deep in each, at %s", crossed(g.Thing), first(v.r.Job, g.Hole), first(v.r.Job, g.Into[0]), strings.Join(at, "; ")))}}
 }
 
 func unique(list []string) []string {
@@ -381,7 +437,7 @@ func (v sheetView) warnings() []block {
 	if words == "" {
 		return nil
 	}
-	return []block{para(words, fieldW, drawing.Text{Size: drawing.Small})}
+	return []block{para(words, sheetWords-6, drawing.Text{Size: drawing.Small})}
 }
 
 // warningWords are the warnings of the sheet's seams, each once; which of them
@@ -415,7 +471,7 @@ func (v sheetView) warningWords() string {
 func (v sheetView) twins() []twin {
 	out := []twin{
 		webHead(fmt.Sprintf("Sheet %d: %s × %s", v.d.Number, itoa(v.seam.Count), v.seam.Thing), upperFirst(seamsSay(v.d.Seams))),
-		webPicture(v.alt(), sheetWords, max(v.high+float64(v.dims())*dimRow+5, v.cutHigh()+5), func(s *sheet) { v.back(s, 0, v.dims()); v.cut(s, 0) }),
+		webPicture(v.alt(), sheetWords, v.picturesHigh(), func(s *sheet) { v.back(s, 0); v.cut(s, 0) }),
 		webTable("Holes, places and tool", []column{{"", sheetLabel, false}, {"", sheetBack, false}}, v.rows()),
 	}
 	if w := v.warningWords(); w != "" {

@@ -63,6 +63,26 @@ func (s Stance) Spots(u Unit, room Room) []Spot {
 	return out
 }
 
+// SharedSpots lists, for each of several kinds of unit, places that any of them
+// may take: the same for all, roomy enough for the longest and widest of them.
+func (s Stance) SharedSpots(units []Unit, room Room) [][]Spot {
+	var largest Unit
+	for _, u := range units {
+		largest.Length, largest.Width = max(largest.Length, u.Length), max(largest.Width, u.Width)
+	}
+	places := s.Spots(largest, room)
+	out := make([][]Spot, len(units))
+	for i, u := range units {
+		most := room.stack(u)
+		for _, at := range places {
+			if at.Most = most; most > 0 {
+				out[i] = append(out[i], at)
+			}
+		}
+	}
+	return out
+}
+
 func (r Room) stack(u Unit) int {
 	most := max(1, r.Stack)
 	if r.Hidden > 0 && u.Height > 0 {

@@ -107,3 +107,18 @@ func TestUsualRoom(t *testing.T) {
 	}()
 	RoomFrom(b.Reader())
 }
+
+// Places that bags and irons may share are as far apart as bags are long; a bag
+// too high for the dressing finds none of them.
+func TestSharedSpots(t *testing.T) {
+	s := stand(t, Base{Pieces: []Piece{PlateOf(Rectangle(0, -200, 1200, 700), ply)}}, Line{0, 1200, 0, 90})
+	iron := Unit{Name: "iron", Mass: 20, Length: 250, Width: 250, Height: 60, Owned: 2}
+	got := s.SharedSpots([]Unit{bag, iron}, Room{Gap: 30, Stack: 3, Hidden: 200})
+	if len(got[0]) != 3 || len(got[1]) != 3 || got[0][0].Most != 1 || got[1][0].Most != 3 || got[0][2].At != got[1][2].At {
+		t.Errorf("spots %+v", got)
+	}
+	got = s.SharedSpots([]Unit{bag, iron}, Room{Gap: 30, Stack: 3, Hidden: 100})
+	if got[0] != nil || len(got[1]) != 3 {
+		t.Errorf("low dressing: %+v", got)
+	}
+}

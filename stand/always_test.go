@@ -183,7 +183,7 @@ func TestMonotone(t *testing.T) {
 		q.States = []dressing.State{higher(s.States[0], more)}
 		worse("more height", q.Check())
 		q = s
-		q.Stance.Hull = scaled(s.Stance.Hull, 1/more)
+		q.Stance.Hull = stretched(s.Stance.Hull, 1/more, 1/more)
 		worse("a smaller hull", q.Check())
 
 		hard := s

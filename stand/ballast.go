@@ -160,10 +160,10 @@ type Plan struct {
 
 // Fewest finds the fewest units out of what is owned, and their places, such
 // that nothing is missing. Of plans with equally many it takes the one that has
-// most to spare where it has least. Kinds of unit take turns only at spots of
-// their own: stores whose spots overlap must not be given together. Work is the
-// budget of the search in steps; when it is spent the plan may not be the
-// fewest, and says so.
+// most to spare where it has least. Stores may share places, as those of
+// base.Stance.SharedSpots do; places that overlap otherwise must not be given
+// together. Work is the budget of the search in steps; when it is spent the plan
+// may not be the fewest, and says so.
 func (m Missing) Fewest(stores []Store, lift float64, work int) Plan {
 	if m.Nothing() {
 		return Plan{Enough: true, Fewest: true}
@@ -180,4 +180,42 @@ func (m Missing) Fewest(stores []Store, lift float64, work int) Plan {
 		}
 	}
 	return p
+}
+
+// Best tries every kind of unit by itself at its own places, and all kinds
+// together at places that they share, and takes the plan that is enough with the
+// fewest units; of equals the lightest, then the first.
+func (m Missing) Best(on base.Stance, units []base.Unit, room base.Room, work int) Plan {
+	var tries [][]Store
+	for _, u := range units {
+		tries = append(tries, []Store{{u, on.Spots(u, room)}})
+	}
+	if len(units) > 1 {
+		var all []Store
+		for i, spots := range on.SharedSpots(units, room) {
+			all = append(all, Store{units[i], spots})
+		}
+		tries = append(tries, all)
+	}
+	best := m.Fewest(nil, on.Lift, work)
+	for _, t := range tries {
+		if p := m.Fewest(t, on.Lift, work); p.before(best) {
+			best = p
+		}
+	}
+	return best
+}
+
+// before says whether a plan is to be preferred. When neither is enough the one
+// that weighs more comes nearer.
+func (p Plan) before(q Plan) bool {
+	switch {
+	case p.Enough != q.Enough:
+		return p.Enough
+	case !p.Enough:
+		return p.Mass > q.Mass
+	case p.Units != q.Units:
+		return p.Units < q.Units
+	}
+	return p.Mass < q.Mass
 }

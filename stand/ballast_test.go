@@ -226,3 +226,47 @@ func TestWidthOfAPieceThatNoBaseHolds(t *testing.T) {
 		t.Errorf("a piece without weight: %+v", w)
 	}
 }
+
+// Bags alone, irons alone and both at shared places: the fewest units win, and a
+// place that both may take holds no more than one stack.
+func TestBestOfSeveralKinds(t *testing.T) {
+	s := on(t, rules(), pane(2000, 2000, 1, 0, 10), 1, Loads{Push: true}, slab(0, -700, 2000, 1400))
+	room := base.Room{Gap: 20, Stack: 2, InFront: true}
+	small := base.Unit{Name: "bag", Mass: 6, Length: 400, Width: 250, Height: 100, Owned: 20}
+	iron := base.Unit{Name: "iron", Mass: 10, Length: 250, Width: 250, Height: 60, Owned: 1}
+	m := s.Missing()
+	alone := m.Best(s.Stance, []base.Unit{small}, room, 1e5)
+	both := m.Best(s.Stance, []base.Unit{small, iron}, room, 1e5)
+	if !alone.Enough || !both.Enough || both.Units > alone.Units || alone.Units == 0 {
+		t.Errorf("bags %+v, both %+v", alone, both)
+	}
+	for _, f := range placed(s, both).Check() {
+		if f.Worst.Ratio > 1+1e-9 {
+			t.Errorf("%+v", f.Worst)
+		}
+	}
+	if p := m.Best(s.Stance, nil, room, 100); p.Enough {
+		t.Errorf("without units %+v", p)
+	}
+	shared := spotsAt(2, 1000, -600)
+	one := m.Fewest([]Store{{bag(1, 9), shared}, {bag(2, 9), shared}}, 0, 1e5)
+	if one.Units > 2 || one.Enough {
+		t.Errorf("two stacks in one place: %+v", one)
+	}
+}
+
+// A plate 2 x 1 m is wide enough: only its depth has to grow, to where
+// 0.9 W e = 1.5 F h.
+func TestDeepEnough(t *testing.T) {
+	s := on(t, rules(), pane(2000, 2000, 1, 0, 30), 1, Loads{Push: true}, slab(0, -500, 2000, 1000))
+	e := 1.5 * float64(PoundsForce(20)) * 60 * inch / (0.9 * 30 * 9.80665)
+	w := s.Width()
+	want(t, "deep", w.Deep*500, e, 0.06)
+	if w.Slide || w.Scale < w.Deep-1e-4 {
+		t.Errorf("%+v", w)
+	}
+	narrow := on(t, rules(), pane(2000, 2000, 1, 0, 30), 1, Loads{Push: true}, slab(900, -500, 200, 1000)).Width()
+	if !math.IsInf(narrow.Deep, 1) || math.IsInf(narrow.Scale, 1) {
+		t.Errorf("a narrow one: %+v", narrow)
+	}
+}

@@ -11,6 +11,7 @@ import (
 // height may be counted by its units.
 type choice struct {
 	store, spot int
+	place       int // index of its place: stores may share places
 	most        int
 	adds        []float64 // by demand, as a share of what is missing
 }
@@ -20,6 +21,7 @@ type choice struct {
 type packing struct {
 	choices []choice
 	owned   []int // by store
+	room    []int // by place: units that may still be put there
 	demands int
 	best    [][]float64 // by choice and demand: the most that it or a later choice adds
 	sum     []float64   // by choice: the most that it or a later one adds to all demands together
@@ -43,10 +45,18 @@ func newPacking(m Missing, stores []Store, lift float64, work int) *packing {
 		need = append(need, float64(m.Slide))
 	}
 	q.demands = len(need)
+	places := map[geom.Point]int{}
 	for i, s := range stores {
 		q.owned = append(q.owned, s.Unit.Owned)
 		for j, spot := range s.Spots {
-			c := choice{store: i, spot: j, most: min(spot.Most, s.Unit.Owned)}
+			place, known := places[spot.At]
+			if !known {
+				place = len(q.room)
+				places[spot.At] = place
+				q.room = append(q.room, 0)
+			}
+			q.room[place] = max(q.room[place], spot.Most)
+			c := choice{store: i, spot: j, place: place, most: min(spot.Most, s.Unit.Owned)}
 			up := Stack{Unit: s.Unit, Spot: spot}.up(lift, spot.Most-1)
 			for k, adds := range m.adds(spot.At, up) {
 				c.adds = append(c.adds, adds*float64(Weigh(s.Unit.Mass))/need[k])
@@ -159,7 +169,7 @@ func (q *packing) walk(from, units int) {
 		return
 	}
 	c := q.choices[from]
-	n := min(c.most, units, q.owned[c.store])
+	n := min(c.most, units, q.owned[c.store], q.room[c.place])
 	q.put(from, n)
 	for ; ; n-- {
 		q.walk(from+1, units-n)
@@ -173,6 +183,7 @@ func (q *packing) walk(from, units int) {
 func (q *packing) put(i, n int) {
 	q.counts[i] += n
 	q.owned[q.choices[i].store] -= n
+	q.room[q.choices[i].place] -= n
 	for k, a := range q.choices[i].adds {
 		q.have[k] += float64(n) * a
 	}
@@ -201,7 +212,7 @@ func (q *packing) greedy() ([]int, bool) {
 	for least(q.have) < enough {
 		at, help := -1, 0.0
 		for i, c := range q.choices {
-			if q.counts[i] < c.most && q.owned[c.store] > 0 {
+			if q.counts[i] < c.most && q.owned[c.store] > 0 && q.room[c.place] > 0 {
 				if h := q.helps(c); h > help {
 					at, help = i, h
 				}
@@ -215,6 +226,7 @@ func (q *packing) greedy() ([]int, bool) {
 	counts, met := q.counts, least(q.have) >= enough
 	for i, n := range counts {
 		q.owned[q.choices[i].store] += n
+		q.room[q.choices[i].place] += n
 	}
 	return counts, met
 }

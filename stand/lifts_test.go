@@ -1,0 +1,63 @@
+package stand
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"bowerwright/base"
+	"bowerwright/geom"
+	"bowerwright/layout"
+	"bowerwright/unit"
+)
+
+// two frames on each other, 1 x 1 m and 9 kg each.
+func stacked(t testing.TB) Section {
+	l, problems := layout.Build([]layout.Kind{{Name: "b", Outside: base.Rectangle(0, 0, 1000, 1000), Inside: base.Rectangle(40, 40, 920, 920)}},
+		[]layout.Place{{ID: "A", Kind: "b", At: &geom.Point{}}, {ID: "B", Kind: "b", At: &geom.Point{Y: 1000}}}, layout.Settings{})
+	if len(problems) > 0 {
+		t.Fatal(problems)
+	}
+	return Section{Layout: l, Frames: []unit.Mass{9, 9}, Mass: 18, Middle: geom.Point{X: 500, Y: 1000}, Back: 45, Depth: 90, Lift: 18}
+}
+
+func TestLifts(t *testing.T) {
+	l := rules().Lift
+	got := l.Lifts(stacked(t), 5000)
+	if len(got.Carry) != 4 || got.Carry[0].Found || !got.Carry[1].Found || got.People != 2 {
+		t.Errorf("carried flat by %d: %+v", got.People, got.Carry)
+	}
+	want(t, "two carry half each", float64(got.Carry[1].Best.People[0]), 9, 1e-6)
+	want(t, "swing", got.Swing, math.Hypot(2000, 90), 1e-9)
+	w := float64(Weigh(18))
+	want(t, "tilted up", float64(got.Tilt.Peak.Force), math.Max(w/2, w*(math.Hypot(1000, 45)-45)/2/l.Up), 1e-6)
+	if len(got.Turn) != 4 || got.Turn[2].About != "left" || got.Turn[2].People == 0 {
+		t.Fatalf("turned %+v", got.Turn)
+	}
+	easy, ok := got.Easiest()
+	if !ok || easy.People > got.Turn[0].People {
+		t.Errorf("easiest %+v", easy)
+	}
+	for i, r := range got.Built {
+		if r.Frame != i || r.Crew.People != 1 {
+			t.Errorf("built up %+v", r)
+		}
+	}
+	want(t, "the upper one goes to", got.Built[1].Crew.Height, math.Nextafter(l.Zones[3].To, 1e9), 1e-6)
+
+	heavy := stacked(t)
+	heavy.Mass = 400
+	got = l.Lifts(heavy, 5000)
+	if _, ok := got.Easiest(); ok || got.People != 0 || got.Tilt.People != 0 || got.Turn[0].People != 0 {
+		t.Errorf("400 kg: %d carry, %d tilt", got.People, got.Tilt.People)
+	}
+}
+
+func TestCautionsAreSaid(t *testing.T) {
+	all := strings.Join(append(NotCovered(), NotChecked()...), "\n")
+	for _, words := range []string{"not an engineer's certificate", "does not cover teams", "licensed engineer", "Local rules"} {
+		if !strings.Contains(all, words) {
+			t.Errorf("nothing says %q", words)
+		}
+	}
+}

@@ -109,7 +109,7 @@ func (p *planner) chalkFacts(l making.Lay, back layout.Layout, step int) ChalkFa
 	far := best(corners, func(s making.Spot) float64 { return s.At.Dist(corners[low].At) })
 	out := ChalkFacts{Frame: p.labels[c.Frame], Step: step + 1, UpSide: c.Up, Marks: [2]int{low, far}}
 	if p.kinds[p.kindAt[back.Frames[c.Frame].Kind]].round != nil {
-		corners, out.Marks = []making.Spot{corners[low], corners[far]}, [2]int{0, 1}
+		corners, out.Marks, out.UpSide = []making.Spot{corners[low], corners[far]}, [2]int{0, 1}, 0
 	}
 	for _, s := range corners {
 		out.Corners = append(out.Corners, p.spot(l, back, s))

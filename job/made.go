@@ -188,7 +188,7 @@ func goWhat(k making.KindPlan, g making.Go) string {
 	}
 	switch {
 	case k.GlueUp.Method == making.InLayers:
-		return fmt.Sprintf("layer %d on %d, %s, %s", g.Stage+1, g.Stage, frames, howMany(g.Units, "segment"))
+		return fmt.Sprintf("layer %d on %d, %s", g.Stage+1, g.Stage, frames)
 	case g.Of == 1:
 		return frames
 	case g.Stage == g.Of && k.GlueUp.Stages[g.Stage-1].Joints > 1:

@@ -45,7 +45,7 @@ func adopt(kinds []snag.Kind, take func(code string) bool) map[string]snag.Kind 
 // makeUp fills Result.Making, and says what else is sawn from the boards.
 func (p *planner) makeUp() {
 	kinds := p.madeKinds()
-	back := layout.Back(p.built)
+	back := p.laidBack()
 	shop := p.makingShop()
 	plan, problems, err := making.Make(kinds, back, shop)
 	if err != nil {
@@ -84,6 +84,14 @@ func (p *planner) madeKinds() []making.Kind {
 		out = append(out, k)
 	}
 	return out
+}
+
+// laidBack is the layout from behind. A circle stands on no side, though the
+// short bits that stand for it in the layout may.
+func (p *planner) laidBack() layout.Layout {
+	l := layout.Back(p.built)
+	l.Standing = slices.DeleteFunc(l.Standing, func(s layout.Standing) bool { return p.kinds[p.kindAt[l.Frames[s.Frame].Kind]].round != nil })
+	return l
 }
 
 // layers is how many boards lie on each other in a frame.
@@ -189,7 +197,7 @@ func (p *planner) blockPiece(s *shape, r making.CornerRates, b making.Piece, wan
 	kerf := p.set.kerf.MM()
 	wide := b.Width + b.Thickness*math.Tan(float64(b.Bevel)) + kerf
 	strips := max(1, int(math.Floor((s.board.width.MM()+kerf)/wide)))
-	least, most := r.RipLeast, min(r.RipMost, (s.board.Length-s.board.trimFirst-s.board.trimFar).MM())
+	least, most := r.RipLeast, min(r.RipMost, (s.board.longest()-s.board.trimFirst-s.board.trimFar).MM())
 	along := func(n int) float64 { return float64(n)*(b.Length+kerf) + p.set.hold.MM() }
 	n := max(1, int(math.Floor((most-p.set.hold.MM())/(b.Length+kerf))))
 	count := upTo(wanted, strips*n)
@@ -198,6 +206,15 @@ func (p *planner) blockPiece(s *shape, r making.CornerRates, b making.Piece, wan
 		mark: blockMark(s.letter, group), timber: s.board.Name, flat: s.Flat, count: count, length: length(max(least, math.Ceil(along(n)))),
 		what: fmt.Sprintf("corner blocks, %s: %s to a piece, %d blocks to a strip", s.title(), howMany(strips, "strip"), n),
 	}
+}
+
+// longest is the longest that a timber's boards are bought.
+func (b board) longest() unit.Length {
+	out := b.Length
+	for _, l := range b.Lengths {
+		out = max(out, l.Length)
+	}
+	return out
 }
 
 // blockMark is the mark of what blocks are ripped from: no part's mark has a
@@ -228,7 +245,7 @@ func alikePieces(pieces []making.Piece) [][]making.Piece {
 	for _, q := range pieces {
 		key := q
 		key.Corner = 0
-		key.At, key.Slot, key.Length = micro(q.At), micro(q.Slot), micro(q.Length)
+		key.At, key.Slot, key.Length, key.Width = micro(q.At), micro(q.Slot), micro(q.Length), micro(q.Width)
 		i, ok := at[key]
 		if !ok {
 			i = len(out)

@@ -273,7 +273,7 @@ func TestRingInLayers(t *testing.T) {
 		t.Errorf("%+v", f)
 	}
 	for _, g := range b.Making.Goes {
-		if !strings.HasPrefix(g.What, "layer 2 on 1, frame 1, ") {
+		if !strings.HasPrefix(g.What, "layer 2 on 1, frame 1") {
 			t.Errorf("a go is %q", g.What)
 		}
 	}

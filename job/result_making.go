@@ -245,7 +245,7 @@ type ChalkFacts struct {
 	Step    int         `json:"step"` // of the laying
 	Corners []SpotFacts `json:"corners"`
 	Marks   [2]int      `json:"marks"`   // places in Corners of the two that are chalked
-	UpSide  int         `json:"up_side"` // where the arrow goes
+	UpSide  int         `json:"up_side"` // where the arrow goes; 0 for a ring sawn round
 }
 
 // AlikeFacts are frames that may be tried in each other's places.

@@ -9,14 +9,28 @@ import (
 	"bowerwright/job"
 )
 
-// Labels to cut out, mm.
-const (
-	labelsAcross = 4
-	labelHigh    = 36.8
-	labelPad     = 2.2
-)
+// A labelSize is how labels to cut out are set: so many across, so high in mm.
+type labelSize struct {
+	across int
+	high   float64
+}
 
-const labelWide = fieldW / labelsAcross
+func (z labelSize) wide() float64 { return fieldW / float64(z.across) }
+
+// labelSizes are from the largest; few labels are made large, many small.
+var labelSizes = []labelSize{{2, 74}, {3, 56}, {4, 36.8}}
+
+// sizeFor is the largest size of which so many labels fill no more than a page.
+func sizeFor(n int) labelSize {
+	for _, z := range labelSizes {
+		if rows := (n + z.across - 1) / z.across; float64(rows)*z.high <= bodyFoot-bodyTop {
+			return z
+		}
+	}
+	return labelSizes[len(labelSizes)-1]
+}
+
+const labelPad = 2.2
 
 // A frameLabel is what one label says; a spare frame has no place and no seams.
 type frameLabel struct {
@@ -28,9 +42,10 @@ type frameLabel struct {
 func labelPaper(r job.Result) paper {
 	p := paper{title: "Labels", entry: "Labels", right: [2]string{"cut out; pin to the back, arrow up", "figures beside the outline are seams, as seen from the back"}}
 	ls := frameLabelsOf(r)
-	for from := 0; from < len(ls); from += labelsAcross {
-		row := ls[from:min(from+labelsAcross, len(ls))]
-		b := labelRow(r, row)
+	size := sizeFor(len(ls))
+	for from := 0; from < len(ls); from += size.across {
+		row := ls[from:min(from+size.across, len(ls))]
+		b := labelRow(r, row, size)
 		if from == 0 {
 			b.twins = []twin{labelTable(r, ls)}
 		}
@@ -69,10 +84,10 @@ func seamsOf(r job.Result, label string) (seams []job.SeamFacts) {
 	return seams
 }
 
-func labelRow(r job.Result, row []frameLabel) block {
-	return block{h: labelHigh, draw: func(s *sheet, y float64) {
+func labelRow(r job.Result, row []frameLabel, size labelSize) block {
+	return block{h: size.high, draw: func(s *sheet, y float64) {
 		for i, l := range row {
-			l.draw(s, r, labelWide*float64(i), y)
+			l.draw(s, r, size, size.wide()*float64(i), y)
 		}
 	}}.says()
 }
@@ -80,24 +95,25 @@ func labelRow(r job.Result, row []frameLabel) block {
 // cutLine is where labels are cut apart.
 var cutLine = drawing.PenHidden.At(0.6)
 
-func (l frameLabel) draw(s *sheet, r job.Result, x, y float64) {
+func (l frameLabel) draw(s *sheet, r job.Result, size labelSize, x, y float64) {
+	wide, high := size.wide(), size.high
 	// All lines run the same way, so that the dashes of neighbours fall together.
-	for _, e := range [][4]float64{{x, y, x + labelWide, y}, {x, y + labelHigh, x + labelWide, y + labelHigh}, {x, y, x, y + labelHigh}, {x + labelWide, y, x + labelWide, y + labelHigh}} {
+	for _, e := range [][4]float64{{x, y, x + wide, y}, {x, y + high, x + wide, y + high}, {x, y, x, y + high}, {x + wide, y, x + wide, y + high}} {
 		s.line(cutLine, e[0], e[1], e[2], e[3])
 	}
-	x, w := x+labelPad, labelWide-2*labelPad
+	x, w := x+labelPad, wide-2*labelPad
 	s.add(drawing.UpMark(drawing.Pt(x+3, y+11), 6)...)
 	s.say(fitted(drawing.Label(drawing.Pt(x+8, y+11), drawing.Title+4, l.label).Bold(), w-8, drawing.Body))
 	s.say(fitted(drawing.Label(drawing.Pt(x, y+16), drawing.Small, l.title), w, drawing.Small))
-	s.say(drawing.Label(drawing.Pt(x, y+labelHigh-2.2), drawing.Body, "BACK").Bold())
+	s.say(drawing.Label(drawing.Pt(x, y+high-2.2), drawing.Body, "BACK").Bold())
 	if l.frame == nil {
 		return
 	}
-	left := l.outline(s, r, box{x + 12, y + 17.6, x + w - 2, y + labelHigh - 2.4})
+	left := l.outline(s, r, box{x + 12, y + 17.6, x + w - 2, y + high - 2.4})
 	if len(left) > 0 {
 		s.say(fitted(drawing.Label(drawing.Pt(x, y+21), drawing.Small, "also"), 12, drawing.Small))
 		for i, t := range wrap(strings.Join(left, ", "), drawing.Regular, drawing.Small, 11) {
-			if i < 2 {
+			if leading(drawing.Small)*float64(i+1) < high-28 {
 				s.say(drawing.Label(drawing.Pt(x, y+21+leading(drawing.Small)*float64(i+1)), drawing.Small, t))
 			}
 		}

@@ -26,7 +26,7 @@ func gluePaper(r job.Result) paper {
 	for _, k := range m.Kinds {
 		frames += k.Count
 	}
-	p := paper{title: "Glue-up", entry: "Glue-up", right: [2]string{plural(frames, "frame") + " in " + plural(len(m.Goes), "go"),
+	p := paper{title: "Glue-up", entry: "Glue-up", joins: true, right: [2]string{plural(frames, "frame") + " in " + plural(len(m.Goes), "go"),
 		plural(m.Hands, "pair") + " of hands at the glue, shop at " + m.Glue.Shop}}
 	p.right[0] = strings.Replace(p.right[0], "gos", "goes", 1)
 	p.blocks = append(p.blocks, glueTimes(m.Glue), para("Size first: end grain drinks glue. A thin coat on every mitre face, wait, then the second coat, and close. "+

@@ -68,7 +68,7 @@ func layFacts(r job.Result) []bigFact {
 	for _, d := range l.Diagonals {
 		out = append(out, bigFact{first(r.Job, d.Size), "diagonal, " + spotName(d.From) + " to " + spotName(d.To)})
 	}
-	return append(out, bigFact{first(r.Job, l.Floor[0]) + " × " + first(r.Job, l.Floor[1]), "of clear floor, with room to kneel"})
+	return append(out, bigFact{first(r.Job, l.Floor[0]), "wide and " + first(r.Job, l.Floor[1]) + " deep: clear floor, with room to kneel"})
 }
 
 func spotName(s job.SpotFacts) string {
@@ -163,7 +163,7 @@ func (v view) signed(mid float64, s job.SideFrom) float64 {
 // chalkPaper is every frame's place from the two lines, in the order of laying.
 func chalkPaper(r job.Result) paper {
 	l := r.Making.Lay
-	p := paper{title: "Chalk plan", entry: "Chalk plan", right: [2]string{seenFromBack, "from one base line and one centre line"}, balance: true}
+	p := paper{title: "Chalk plan", entry: "Chalk plan", right: [2]string{seenFromBack, "from one base line and one centre line"}, joins: true, balance: true}
 	head := chalkHead()
 	intro := backWord("Chalk two marks for each frame before it is laid: so far left or right of the centre line, as you kneel at the base line, so far up from the base line. " +
 		"Never measure from one frame to the next. Lay in this order, each frame against those that lie; the arrow goes on the side that is up.")
@@ -241,7 +241,11 @@ func chalkCells(r job.Result, i int) []string {
 			out = append(out, "", "")
 		}
 	}
-	return append(out, itoa(c.UpSide), how)
+	up := "any"
+	if c.UpSide > 0 {
+		up = itoa(c.UpSide)
+	}
+	return append(out, up, how)
 }
 
 // chalkTable is the same for screens.

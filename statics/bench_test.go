@@ -12,7 +12,8 @@ import (
 )
 
 // wall is a honeycomb of so many frames, held by every frame of its lowest row,
-// and the cases of a wind on it, from ways all round.
+// and the cases on it: a push of 20 lb at its outermost frame, which opens seams
+// step by step, and winds from ways all round.
 func wall(frames int) (*cluster, []Case) {
 	const across = 20.0
 	c := newCluster(across, pine(1.1e6, 1.1e6/16), honeycomb(across, frames), same(twoScrews))
@@ -25,8 +26,8 @@ func wall(frames int) (*cluster, []Case) {
 			c.holdBottom(h)
 		}
 	}
-	var cases []Case
-	for k := range 12 {
+	cases := []Case{{Gravity: Vec{0, -1}, Nodal: c.cells[frames-1].topLoad(Vec{0, 0, 20})}}
+	for k := range 11 {
 		w := Vec{0.004 * float64(k-6), 0, 0.02 - 0.004*float64(k%5)}
 		one := Case{Gravity: Vec{0, -1}}
 		for m := range c.members {

@@ -102,18 +102,29 @@ func (s *settling) run(ctx context.Context) (settled, error) {
 }
 
 // refactor brings the factor up to the ties that are closed.
-func (s *settling) refactor(ctx context.Context) error {
+func (s *settling) refactor(ctx context.Context) (err error) {
+	var f *ldl.Factor
+	on := s.acting()
+	if s.factor == s.p.base {
+		f, err = s.p.plan.Factor(ctx, s.p.terms, on, s.factor)
+	} else {
+		f, err = s.factor.Again(ctx, s.p.terms, on, s.p.base)
+	}
+	if err == nil {
+		s.factor, s.work = f, s.work+f.Work
+	}
+	return err
+}
+
+// acting gives the terms that act while the same ties are closed.
+func (s *settling) acting() []bool {
 	on := slices.Clone(s.always)
 	for i, t := range s.p.ties {
 		if s.closed[i] {
 			on[t.term] = true
 		}
 	}
-	f, err := s.p.plan.Factor(ctx, s.p.terms, on, s.factor)
-	if err == nil {
-		s.factor, s.work = f, s.work+f.Work
-	}
-	return err
+	return on
 }
 
 // right is the load, and what closed ties push for the gaps they had.
@@ -130,14 +141,8 @@ func (s *settling) right() []float64 {
 // refined takes rounding off a solution by solving once for what is left over.
 func (s *settling) refined(x []float64) []float64 {
 	b := s.right()
-	on := slices.Clone(s.always)
-	for i, t := range s.p.ties {
-		if s.closed[i] {
-			on[t.term] = true
-		}
-	}
 	left := make([]float64, len(b))
-	ldl.Multiply(left, s.p.terms, on, x)
+	ldl.Multiply(left, s.p.terms, s.acting(), x)
 	for i := range left {
 		left[i] = b[i] - left[i]
 	}

@@ -34,10 +34,25 @@ type numbers struct {
 // terms, has in common with it is taken over; from may be nil. A cancelled
 // context gives its error.
 func (p *Plan) Factor(ctx context.Context, terms []Term, on []bool, from *Factor) (*Factor, error) {
+	return p.factor(ctx, terms, on, from, func(int) *numbers { return nil })
+}
+
+// Again is Factor from f, in the room of f, which is not to be used again but
+// for what it shares with keep: fresh memory costs as much as the sums.
+func (f *Factor) Again(ctx context.Context, terms []Term, on []bool, keep *Factor) (*Factor, error) {
+	return f.plan.factor(ctx, terms, on, f, func(i int) *numbers {
+		if f.parts[i] == keep.parts[i] {
+			return nil
+		}
+		return f.parts[i]
+	})
+}
+
+func (p *Plan) factor(ctx context.Context, terms []Term, on []bool, from *Factor, room func(int) *numbers) (*Factor, error) {
 	if len(terms) != len(p.pairs) || len(on) != len(terms) {
 		return nil, fmt.Errorf("ldl: planned for %d terms, given %d and %d switches", len(p.pairs), len(terms), len(on))
 	}
-	f := &Factor{plan: p, on: append([]bool(nil), on...), diag: Diagonal(p.blocks, terms, on), parts: make([]*numbers, len(p.fronts))}
+	f := &Factor{plan: p, on: slices.Clone(on), diag: Diagonal(p.blocks, terms, on), parts: make([]*numbers, len(p.fronts))}
 	stale := p.stale(on, from)
 	var todo []int
 	for i := range p.fronts {
@@ -45,6 +60,7 @@ func (p *Plan) Factor(ctx context.Context, terms []Term, on []bool, from *Factor
 			f.parts[i] = from.parts[i]
 			continue
 		}
+		f.parts[i] = room(i)
 		todo = append(todo, i)
 		f.Work += p.fronts[i].work()
 	}
@@ -78,7 +94,7 @@ func (f *Factor) run(ctx context.Context, terms []Term, todo []int) error {
 			if err := ctx.Err(); err != nil {
 				return err
 			}
-			f.parts[i] = b.compute(f, &f.plan.fronts[i], terms)
+			f.parts[i] = b.compute(f, i, terms)
 		}
 		return nil
 	}
@@ -116,7 +132,7 @@ func (f *Factor) share(ctx context.Context, terms []Term, todo []int) error {
 			for t := range ready {
 				for _, i := range t.fronts {
 					if ctx.Err() == nil {
-						f.parts[i] = b.compute(f, &f.plan.fronts[i], terms)
+						f.parts[i] = b.compute(f, i, terms)
 					}
 				}
 				done(t)
@@ -190,10 +206,16 @@ func (b *bench) take(n int) []float64 {
 }
 
 // compute assembles a front from its terms and from what its children left, and
-// eliminates its own unknowns.
-func (b *bench) compute(f *Factor, fr *front, terms []Term) *numbers {
+// eliminates its own unknowns. It writes in the room given for it, if any.
+func (b *bench) compute(f *Factor, i int, terms []Term) *numbers {
+	fr, n := &f.plan.fronts[i], f.parts[i]
 	p, q := fr.own(), fr.rest()
-	n := &numbers{l: b.take((p + q) * p), d: b.take(p), left: b.take(q * q)}
+	if n == nil {
+		n = &numbers{l: b.take((p + q) * p), d: b.take(p), left: b.take(q * q)}
+	} else {
+		clear(n.left)
+		n.pinned = nil
+	}
 	if need := (p + q) * p; len(b.ld) < need {
 		b.ld = make([]float64, need)
 	}

@@ -241,6 +241,16 @@ func TestPartAnew(t *testing.T) {
 	if b := random(len(place)*Size, rng); !reflect.DeepEqual(first(part.Solve(b)), first(alone.Solve(b))) {
 		t.Error("the solutions differ")
 	}
+	on3 := slices.Clone(on)
+	on3[57], on3[90] = true, false
+	third := factor(t, p, terms, on3, nil)
+	again, err := part.Again(context.Background(), terms, on3, from)
+	if err != nil || !reflect.DeepEqual(again.parts, third.parts) {
+		t.Errorf("the numbers differ in used room: %v", err)
+	}
+	if !reflect.DeepEqual(from.parts, factor(t, p, terms, all(terms), nil).parts) {
+		t.Error("what was to be kept was written over")
+	}
 }
 
 func first(x, _ []float64) []float64 { return x }

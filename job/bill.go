@@ -110,7 +110,7 @@ func (p *planner) taxWords(rates int) string {
 func (p *planner) line(b price.Bought, n need) BuyingLine {
 	l := BuyingLine{
 		Name: b.Line.Name, Also: b.Line.Also, For: n.of, Need: p.w.quantity(b.Line.Need, math.Ceil), Spare: math.Round(b.Spare*1e4) / 100,
-		Want: p.w.quantity(b.Want, math.Ceil), Gets: p.w.quantity(b.Gets, math.Round), Priced: b.Priced, CostMinor: b.Cost.Minor, Note: n.note,
+		Want: p.w.quantity(b.Want, math.Ceil), Have: p.w.quantity(price.Quantity{Measure: b.Want.Measure, N: b.Line.Have.N}, math.Round), Gets: p.w.quantity(b.Gets, math.Round), Priced: b.Priced, CostMinor: b.Cost.Minor, Note: n.note,
 	}
 	if b.Priced {
 		l.Cost = b.Cost.Figures()

@@ -17,6 +17,7 @@ var (
 	snagPriceCurrency = define("price-currency", "Prices of one job are in two currencies.")
 	snagPricePack     = define("price-pack", "A price does not say which pack it is for, or is by the piece where the thing is measured, or the other way round.")
 	snagPriceTwice    = define("price-twice", "One file gives two prices for one pack.")
+	snagInHand        = define("in-hand", "What is in hand is not counted as the job counts it, or is boards, which are given under their timber.")
 	snagPriceLarge    = define("price-too-large", "The prices add up to more than can be reckoned.")
 )
 
@@ -31,6 +32,7 @@ type need struct {
 // buy fills Result.Buying from all that the steps before have counted.
 func (p *planner) buy() {
 	needs := p.needs()
+	p.takeInHand(needs)
 	lines := make([]price.Line, len(needs))
 	for i, n := range needs {
 		lines[i] = n.Line
@@ -166,6 +168,35 @@ func (p *planner) priceSnags(problems []price.Problem) {
 	}
 	if len(unused) > 0 {
 		p.note("price-unused", "prices", fmt.Sprintf("%s no line of this job: %s", useWords(len(unused)), listed(unused, mostNamed)), "Name things as buying.csv does, or leave it so.")
+	}
+}
+
+// takeInHand notes what is there already with what is needed.
+func (p *planner) takeInHand(needs []need) {
+	at := map[string]int{}
+	for i, n := range needs {
+		for _, name := range append([]string{n.Name}, n.Also...) {
+			at[price.Key(name)] = i
+		}
+	}
+	var unused []string
+	for _, h := range p.spec.Buying.InHand {
+		i, known := at[price.Key(h.Name)]
+		switch {
+		case !known:
+			if h.From != "shop file" {
+				unused = append(unused, h.Name)
+			}
+		case needs[i].Class == price.Boards:
+			p.snag(snagInHand, h.Place, h.Name, "boards in hand are cut first, so that the cutting plan must know them", "write on hand: under their timber")
+		case h.Holds.N > 0 && h.Holds.Measure != needs[i].Need.Measure:
+			p.snag(snagInHand, h.Place, h.Name, fmt.Sprintf("the job counts %s by %s", h.Name, needs[i].Need.Measure), "write how much is there as a pack such as "+needs[i].Packs[0].Text)
+		default:
+			needs[i].Have = h.Holds
+		}
+	}
+	if len(unused) > 0 {
+		p.note("in-hand-unused", "in hand", "in hand and not wanted by this job: "+listed(unused, mostNamed), "Name things as buying.csv does, or leave it so.")
 	}
 }
 

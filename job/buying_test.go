@@ -91,7 +91,7 @@ func adds(t testing.TB, b BuyingFacts) {
 					t.Errorf("%s instead: %+v", l.Name, p)
 				}
 			}
-			if cost != l.CostMinor || math.Abs(gets-l.Gets.Value) > 0.01 || gets < l.Want.Value-0.01 || l.Want.Value < l.Need.Value {
+			if cost != l.CostMinor || math.Abs(gets-l.Gets.Value) > 0.01 || gets+l.Have.Value < l.Want.Value-0.01 || l.Want.Value < l.Need.Value {
 				t.Errorf("%s: %+v", l.Name, l)
 			}
 			section += cost
@@ -290,6 +290,31 @@ func TestStandingList(t *testing.T) {
 	}
 }
 
+// What is in hand is taken off what is bought; the job's word goes over the
+// shop's.
+func TestInHand(t *testing.T) {
+	have := func(name, from string, measure price.Measure, n float64) InHand {
+		return InHand{Name: name, Holds: price.Quantity{Measure: measure, N: n}, From: from, Place: "in hand." + name}
+	}
+	s := hexagons()
+	s.Buying.InHand = []InHand{
+		have("#8 x 1 1/4 in", "shop file", price.Pieces, 1000), have("dust mask", "shop file", price.Pieces, 1), have("glue", "shop file", price.Volume, 1e4),
+		have("rope", "shop file", price.Length, 1), have("glue", "job file", price.Pieces, 0), have("gold leaf", "job file", price.Pieces, 25),
+	}
+	r := worked(t, s)
+	adds(t, r.Buying)
+	if l := lineOf(t, r, "No. 8 x 1 1/4 in"); len(l.Packs) != 0 || len(l.Instead) != 1 || l.Have.US != "1000" || l.Gets.Value != 0 {
+		t.Errorf("%+v", l)
+	}
+	if l := lineOf(t, r, "glue"); len(l.Packs) != 1 || l.Have.Value != 0 {
+		t.Errorf("%+v", l)
+	}
+	i := slices.IndexFunc(r.Notes, func(n Note) bool { return n.Code == "in-hand-unused" })
+	if i < 0 || !strings.HasSuffix(r.Notes[i].Text, ": gold leaf") {
+		t.Errorf("%+v", r.Notes)
+	}
+}
+
 func TestTaxWords(t *testing.T) {
 	for tax, want := range map[TaxAsked]string{
 		{}:                            "No tax is added: the job names none.",
@@ -335,6 +360,15 @@ func init() {
 			func(s *Spec) { s.Buying.Prices[0].Pack, _ = price.ParsePack("8 oz") }},
 		{"price-twice", "prices.Glue", priced(hexagons(), "job file", "glue, 8 oz, $5", "Glue, 8 fl oz, $6"), "keep one",
 			func(s *Spec) { s.Buying.Prices = s.Buying.Prices[:1] }},
+		{"in-hand", "in hand.glue", with(hexagons(), func(s *Spec) {
+			s.Buying.InHand = []InHand{{Name: "glue", Holds: price.Quantity{N: 3}, From: "job file", Place: "in hand.glue"}}
+		}), "such as 8 oz", func(s *Spec) { s.Buying.InHand[0].Holds.Measure = price.Volume }},
+		{"in-hand", "in hand.pine 8 ft", with(hexagons(), func(s *Spec) {
+			s.Buying.InHand = []InHand{{Name: "pine 8 ft", Holds: price.Quantity{N: 3}, From: "job file", Place: "in hand.pine 8 ft"}}
+		}), "on hand: under", func(s *Spec) {
+			s.Buying.InHand = nil
+			s.Timber[0].OnHand = []HandBoard{{Count: 3, Length: 8 * unit.Foot}}
+		}},
 		{"price-too-large", "prices", with(hexagons(), func(s *Spec) {
 			o := price.Offer{Name: "glue", Price: money.Amount{Minor: math.MaxInt64, Currency: "USD"}, From: "job file", Place: "prices.glue"}
 			o.Pack, _ = price.ParsePack("8 oz")

@@ -50,6 +50,7 @@ type BuyingLine struct {
 	Need      Quantity    `json:"need"`
 	Spare     float64     `json:"spare_percent"`
 	Want      Quantity    `json:"want"`    // with spare and waste
+	Have      Quantity    `json:"in_hand"` // of it: so much less is bought
 	Packs     []PackFacts `json:"packs"`   // what is bought
 	Instead   []PackFacts `json:"instead"` // what it is sold in besides
 	Gets      Quantity    `json:"gets"`    // in the packs

@@ -144,6 +144,7 @@ var badFiles = []struct{ name, src string }{
 	{"wide-and-combining", lay + "venue: e\u0301 宴会 \"x\" \nvennue: 宴会\n"},
 	{"prices", lay + "prices:\n  glue: 8.99\n  filler: $8.99 per tub\n  finish: $8.99 per 1 gal, 5 %\n  rope:\n  tape: {a: 1}\n  brush: [-$1, $1.999, [$1], 010 USD per 5, $1 per 5 kg]\n  pencil: \"#1\"\n  pencil: $1\ntax: VAT\n"},
 	{"tax", lay + "tax: 101 %\n"},
+	{"in-hand", lay + "in hand: {glue: lots, filler: 010 ml, brush: [1], pencil: -3, rope: }\n"},
 	{"making", lay + "making:\n  hands: none\n  straps: 12 ft, 4 in, 20 ft\n  bench: 2\n  brads: 1 in, long\n  inside finish: first\n  shop temperature: 68\n  least temperature: 200 F\n  open time: 10\n" +
 		"  clamp time: 2 weeks\n  full strength: soon\n  filler coat: 0 min\n  grits: 180, 120\n  coats: 2.5\n  known-straight length: 50 ft\n  glue: yellow\n"},
 	{"making-more", lay + "making:\n  grits: 10, fine\n  coats: 40\n  shop temperature: warm\n  recoat: 1_0 min\n  straps: " + strings.Repeat("12 ft, ", 60) + "12 ft\n  plates:\n"},

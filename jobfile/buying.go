@@ -139,6 +139,34 @@ func readSum(text string, bare money.Currency) (money.Amount, snag.Snag) {
 	return a, snag.Snag{}
 }
 
+// inHandField reads what is there already: names with how much.
+func inHandField(i info) field[draft] {
+	k := kind{words: "amounts under names", form: fields, schema: object{"type": "object", "additionalProperties": object{"type": []string{"string", "number"}}}}
+	return anyField(i, k, func(r *reader, n *node, d *draft) {
+		for _, e := range r.entries(n) {
+			r.within(&info{Key: shorten(e.key.text) + " in hand", Example: "8 oz"}, func() { r.inHand(e, d) })
+		}
+	})
+}
+
+// inHand reads "glue: 8 oz"; none is nothing.
+func (r *reader) inHand(e entry, d *draft) {
+	text, ok := r.number(e.value)
+	if !ok {
+		return
+	}
+	h := job.InHand{Name: e.key.text, From: r.origin.String(), Place: e.value.place.Path}
+	if text != "none" && text != "0" {
+		p, err := price.ParsePack(text)
+		if err != nil {
+			r.bad(badPack, e.value, "this is no amount that can be read", "write "+price.ExamplePacks+", or none")
+			return
+		}
+		h.Holds = p.Holds
+	}
+	d.spec.Buying.InHand = append(d.spec.Buying.InHand, h)
+}
+
 // taxField reads 8.25 % (added to prices), 19 % included, included, none.
 func taxField(i info) field[draft] {
 	k := kind{words: "a rate that is added; or a rate and included; or included; or none", form: line, schema: object{"type": []string{"string", "number"}}}

@@ -1,6 +1,7 @@
 package jobfile
 
 import (
+	"fmt"
 	"strings"
 	"testing"
 
@@ -156,6 +157,19 @@ masking tape||7.00 USD|job file
 	}
 	if tax := spec.Buying.Tax; tax != (job.TaxAsked{Given: true, Rate: 82500}) {
 		t.Errorf("%+v", tax)
+	}
+}
+
+func TestInHandField(t *testing.T) {
+	spec, _, l := Read([]byte(lay+"in hand: {glue: 8 oz, dust mask: none, pencil: 0, blankets: 6}\n"), "job.yaml",
+		[]byte("bowerwright-shop: 1\nin hand: {masking tape: 60 yd}\n"), "shop.yaml")
+	var got []string
+	for _, h := range spec.Buying.InHand {
+		got = append(got, fmt.Sprintf("%s %s %.1f %s", h.Name, h.Holds.Measure, h.Holds.N, h.From))
+	}
+	want := "masking tape length 54864.0 shop file; glue volume 236.6 job file; dust mask pieces 0.0 job file; pencil pieces 0.0 job file; blankets pieces 6.0 job file"
+	if len(l) > 0 || strings.Join(got, "; ") != want {
+		t.Errorf("%v %q", l, got)
 	}
 }
 

@@ -138,6 +138,7 @@ var jobTable = []field[draft]{
 		func(d *draft) *job.Driver { return &d.spec.Driver }),
 	fixingField(),
 	pricesField(info{Key: "prices", Doc: "What things cost, by the names that buying.csv lists. See docs/prices.md.", Example: "glue: $8.99 per 16 oz"}),
+	inHandField(info{Key: "in hand", Doc: "What is there already, by the names that buying.csv lists: so much less is bought. Boards are given under their timber.", Example: "glue: 8 oz"}),
 	taxField(info{Key: "tax", Doc: "Tax on what is bought: a rate that is added to prices, or one that prices include.", Example: "8.25 %", Usual: "no tax is added"}),
 	groupField(info{Key: "making", Doc: "What there is to glue, sand, finish and lay out with.", Example: "straps: 12 ft, 12 ft"}, makingTable,
 		func(d *draft) *job.MakingAsked { return &d.spec.Making }),

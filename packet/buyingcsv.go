@@ -12,7 +12,7 @@ import (
 // buyingHead is the first row of buying.csv. Name, pack, price, currency and tax
 // are the columns of a price list.
 var buyingHead = []string{"where", "section", "name", "pack", "buy", "price", "currency", "tax", "cost",
-	"need", "need metric", "spare percent", "wanted", "wanted metric", "for", "note", "from", "rates"}
+	"need", "need metric", "spare percent", "wanted", "wanted metric", "in hand", "in hand metric", "for", "note", "from", "rates"}
 
 // BuyingCSV writes the buying list as a table: a head row, then a row for each
 // pack that is bought, and for each pack that a thing is sold in besides, with
@@ -43,5 +43,5 @@ func buyingRecord(b job.BuyingFacts, s job.BuyingSection, l job.BuyingLine, p jo
 		currency = b.Currency
 	}
 	return []string{s.Where, s.Name, l.Name, p.Pack, itoa(p.Count), p.Price, currency, p.Tax, p.Cost,
-		l.Need.US, l.Need.Metric, strconv.FormatFloat(l.Spare, 'f', -1, 64), l.Want.US, l.Want.Metric, l.For, l.Note, p.From, strings.Join(l.Rates, " ")}
+		l.Need.US, l.Need.Metric, strconv.FormatFloat(l.Spare, 'f', -1, 64), l.Want.US, l.Want.Metric, l.Have.US, l.Have.Metric, l.For, l.Note, p.From, strings.Join(l.Rates, " ")}
 }

@@ -105,6 +105,9 @@ func buyingRowOf(r job.Result, l job.BuyingLine) []cell {
 		buy = append(buy, packLine(r.Job, p))
 		each = append(each, beside(text(or(p.Price, "–")))[0])
 	}
+	if buy == nil {
+		buy, each = beside(text("none")), beside(text("–"))
+	}
 	return []cell{buy, what, beside(quiet(l.For)), beside(wantedCell(r.Job, l)), each, beside(bold(or(l.Cost, "–")))}
 }
 
@@ -131,10 +134,14 @@ func packLine(j job.JobFacts, p job.PackFacts) []drawing.Span {
 
 // wantedCell is how much is wanted, in both systems where that differs.
 func wantedCell(j job.JobFacts, l job.BuyingLine) cell {
-	if l.Want.US == l.Want.Metric {
-		return text(l.Want.US)
+	out := text(own(j, l.Want))
+	if l.Want.US != l.Want.Metric {
+		out = append(out, quietLine(foreign(j, l.Want)))
 	}
-	return cell{plainLine(own(j, l.Want)), quietLine(foreign(j, l.Want))}
+	if l.Have.Value > 0 {
+		out = append(out, quietLine(own(j, l.Have)+" in hand"))
+	}
+	return out
 }
 
 // alsoSold names the packs that were not taken.

@@ -136,7 +136,7 @@ func TestBillAddsUp(t *testing.T) {
 		for i := range rapid.IntRange(0, 8).Draw(t, "lines") {
 			name := string(rune('a' + i))
 			lines = append(lines, Line{Name: name, Class: Class(rapid.IntRange(0, 5).Draw(t, "class")),
-				Need: Quantity{Pieces, float64(rapid.IntRange(0, 500).Draw(t, "need"))}})
+				Need: Quantity{Pieces, float64(rapid.IntRange(0, 500).Draw(t, "need"))}, Have: Quantity{Pieces, float64(rapid.IntRange(0, 300).Draw(t, "have"))}})
 			for _, p := range packs {
 				if rapid.Bool().Draw(t, "offered") {
 					o := Offer{Name: name, Price: usd(rapid.Int64Range(0, 5000).Draw(t, "price"))}
@@ -165,7 +165,7 @@ func TestBillAddsUp(t *testing.T) {
 					t.Fatalf("%+v", p)
 				}
 			}
-			if packSum != l.Cost.Minor || holds < l.Want.N || l.Want.N < l.Line.Need.N || holds != l.Gets.N {
+			if packSum != l.Cost.Minor || holds+l.Line.Have.N < l.Want.N || l.Want.N < l.Line.Need.N || holds != l.Gets.N {
 				t.Fatalf("%+v", l)
 			}
 			if !l.Priced {
@@ -205,6 +205,26 @@ func TestSheets(t *testing.T) {
 		if l := b.Lines[0]; l.Packs[0].Count != want || l.Want.N != need/0.8 {
 			t.Errorf("%g: %+v", need, l)
 		}
+	}
+}
+
+// What is in hand is not bought; of what is in hand enough, nothing.
+func TestInHand(t *testing.T) {
+	line := Line{Name: "glue", Class: GlueAndTape, Need: Quantity{Volume, 400}, Packs: Usual("glue", true)}
+	for have, want := range map[float64]string{0: "500 ml", 200: "250 ml", 250.5: "250 ml", 500: ""} {
+		line.Have = Quantity{Volume, have}
+		b := reckon(t, []Line{line}, nil, Settings{Spare: map[Class]float64{GlueAndTape: 0.25}})
+		got := ""
+		if p := b.Lines[0].Packs[0]; p.Count == 1 {
+			got = p.Pack.Text
+		}
+		if want == "" && b.Lines[0].Gets.N != 0 || got != want && have != 200 || b.Lines[0].Want.N != 500 {
+			t.Errorf("%g ml in hand: %+v", have, b.Lines[0])
+		}
+	}
+	line.Have = Quantity{Pieces, 500} // not its measure: nothing is taken off
+	if b := reckon(t, []Line{line}, nil, Settings{}); b.Lines[0].Gets.N < 400 {
+		t.Errorf("%+v", b.Lines[0])
 	}
 }
 

@@ -53,7 +53,8 @@ type Line struct {
 	Also  []string // other names that find it
 	Class Class
 	Need  Quantity
-	Packs []Pack // what it is sold in where the list does not say; none: just as much as is wanted
+	Have  Quantity // in hand: so much less is bought
+	Packs []Pack   // what it is sold in where the list does not say; none: just as much as is wanted
 }
 
 // A Rate is a rate of tax in parts per million: 8.25 % is 82,500.
@@ -84,7 +85,7 @@ type Bill struct {
 type Bought struct {
 	Line   Line
 	Spare  float64  // the share
-	Want   Quantity // the need with spare and waste
+	Want   Quantity // the need with spare and waste, what is in hand included
 	Packs  []Packed // what it is sold in, bought or not; those of the list if it has any
 	Gets   Quantity // in the packs bought
 	Cost   money.Amount
@@ -128,9 +129,9 @@ func Reckon(lines []Line, list []Offer, s Settings) (Bill, []Problem, error) {
 func (s Settings) buy(l Line, offers []Offer) (Bought, error) {
 	b := Bought{Line: l, Spare: s.Spare[l.Class], Want: s.want(l), Priced: len(offers) > 0}
 	if !b.Priced {
-		offers = usual(l.Packs, b.Want)
+		offers = usual(l.Packs, b.Want.less(l.Have))
 	}
-	counts := cover(b.Want.wanted(), sizesOf(offers), costsOf(offers, b.Priced))
+	counts := cover(b.Want.less(l.Have).wanted(), sizesOf(offers), costsOf(offers, b.Priced))
 	b.Gets = Quantity{Measure: b.Want.Measure}
 	for i, o := range offers {
 		p := Packed{Offer: o, Count: counts[i]}

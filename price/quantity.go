@@ -56,6 +56,14 @@ func (q Quantity) held() int64 {
 	return max(1, int64(math.Floor(n+dust)))
 }
 
+// less is what is left of a quantity when another of its measure is taken off.
+func (q Quantity) less(have Quantity) Quantity {
+	if have.Measure == q.Measure {
+		q.N = max(0, q.N-have.N)
+	}
+	return q
+}
+
 // up makes pieces whole.
 func (q Quantity) up() Quantity {
 	if q.Measure == Pieces {
@@ -79,8 +87,8 @@ func (e *PackError) Error() string {
 	return fmt.Sprintf("%q: %s; write %s", e.Text, e.Problem, e.Write)
 }
 
-// examplePacks are how packs are written.
-const examplePacks = "100, 60 yd, 500 ml, 16 oz, 75 sq ft or 48 in x 96 in"
+// ExamplePacks are how packs are written, for remedies.
+const ExamplePacks = "100, 60 yd, 500 ml, 16 oz, 75 sq ft or 48 in x 96 in"
 
 // The US gallon is 231 cubic inches exactly, the fluid ounce a 128th of it; a
 // yard is 914.4 mm. Source: NIST SP 811, appendix B (from memory).
@@ -110,7 +118,7 @@ var most = [...]float64{Pieces: 1e6, Length: 1e6, Area: 1e9, Volume: 1e6}
 func ParsePack(text string) (Pack, error) {
 	p := Pack{Text: strings.Join(strings.Fields(text), " ")}
 	fail := func(problem string) (Pack, error) {
-		return Pack{}, &PackError{text, problem, examplePacks}
+		return Pack{}, &PackError{text, problem, ExamplePacks}
 	}
 	if p.Text == "" {
 		return fail("nothing says what a pack holds")

@@ -54,7 +54,7 @@ func TestParsePackRefusals(t *testing.T) {
 
 // Every example in the remedy can be typed.
 func TestExamplePacks(t *testing.T) {
-	for _, text := range strings.Split(strings.ReplaceAll(examplePacks, " or ", ", "), ", ") {
+	for _, text := range strings.Split(strings.ReplaceAll(ExamplePacks, " or ", ", "), ", ") {
 		if _, err := ParsePack(text); err != nil {
 			t.Error(err)
 		}

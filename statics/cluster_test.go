@@ -41,7 +41,7 @@ var twoScrews = seamKind{screws: [][2]float64{{-0.25, 0}, {0.25, 0}}}
 
 const (
 	screwAlong, screwAcross = 10_000, 4_000 // lb/in
-	pressE                  = 1.2e6         // psi: the trial's contacts had this one
+	pressE                  = 1.2e6         // psi: the contacts of the worked seams had this one
 )
 
 func newCluster(across float64, sec Section, mids []Vec, kind func(seam string) seamKind) *cluster {

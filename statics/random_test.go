@@ -337,6 +337,9 @@ func TestTurned(t *testing.T) {
 		for _, v := range r.Moves {
 			most = max(most, v.Shift.Len())
 		}
+		if a, b := strain(m, r), strain(turned, got); math.Abs(a-b) > 1e-9*a {
+			t.Fatalf("energy %v, turned %v", a, b)
+		}
 		for n, v := range r.Moves {
 			if d := got.Moves[n].Shift.Sub(turn(v.Shift)).Len(); d > 1e-7*most {
 				t.Fatalf("node %d is off by %v of %v", n, d, most)

@@ -226,47 +226,9 @@ type bend struct {
 }
 
 // along finds the least energy from u along d: the slope is piecewise linear and
-// never falls. Along a free movement nothing resists until a tie closes. ok is
-// false where the slope stays below zero for ever.
+// never falls. ok is false where it stays below zero for ever.
 func (s *settling) along(d []float64, free bool) (far float64, ok bool) {
-	kd := make([]float64, len(d))
-	ldl.Multiply(kd, s.p.terms, s.always, d)
-	slope, curve, still := 0.0, 0.0, 0.0
-	for i, v := range d {
-		slope += s.u[i]*kd[i] - s.f[i]*v
-		curve += v * kd[i]
-		still = max(still, math.Abs(v))
-	}
-	if free {
-		curve, still = 0, still*stillShare
-	} else {
-		still = 0
-	}
-	var bends []bend
-	for i := range s.p.ties {
-		if !s.there[i] {
-			continue
-		}
-		t := &s.p.ties[i]
-		c, v := s.p.closes(s.u, &t.tie)-t.gap, s.p.closes(d, &t.tie)
-		now := c > 0 || c == 0 && v > 0
-		if now {
-			slope += t.stiff * c * v
-		}
-		if math.Abs(v) <= still {
-			continue
-		}
-		if now {
-			curve += t.stiff * v * v
-		}
-		switch {
-		case now && v < 0:
-			bends = append(bends, bend{-c / v, -t.stiff * v * v, i})
-		case !now && v > 0:
-			bends = append(bends, bend{-c / v, t.stiff * v * v, i})
-		}
-	}
-	slices.SortFunc(bends, func(a, b bend) int { return cmp.Or(cmp.Compare(a.far, b.far), cmp.Compare(a.tie, b.tie)) })
+	slope, curve, bends := s.slope(d, free)
 	for _, b := range bends {
 		if slope >= 0 {
 			return far, true
@@ -284,6 +246,49 @@ func (s *settling) along(d []float64, free bool) (far float64, ok bool) {
 		return far, false
 	}
 	return far - slope/curve, true
+}
+
+// slope gives the slope and curvature of the energy at u along d, and where the
+// curvature changes, nearest first. Along a free movement nothing resists but
+// ties that close on the way.
+func (s *settling) slope(d []float64, free bool) (slope, curve float64, bends []bend) {
+	kd := make([]float64, len(d))
+	ldl.Multiply(kd, s.p.terms, s.always, d)
+	still := 0.0
+	for i, v := range d {
+		slope += s.u[i]*kd[i] - s.f[i]*v
+		curve += v * kd[i]
+		still = max(still, stillShare*math.Abs(v))
+	}
+	if free {
+		curve = 0
+	} else {
+		still = 0
+	}
+	for i := range s.p.ties {
+		if !s.there[i] {
+			continue
+		}
+		t := &s.p.ties[i]
+		c, v := s.p.closes(s.u, &t.tie)-t.gap, s.p.closes(d, &t.tie)
+		bent := t.stiff * v * v
+		now := c > 0 || c == 0 && v > 0
+		if now {
+			slope += t.stiff * c * v
+		}
+		switch {
+		case math.Abs(v) <= still:
+		case now && v < 0:
+			curve += bent
+			bends = append(bends, bend{-c / v, -bent, i})
+		case now:
+			curve += bent
+		case v > 0:
+			bends = append(bends, bend{-c / v, bent, i})
+		}
+	}
+	slices.SortFunc(bends, func(a, b bend) int { return cmp.Or(cmp.Compare(a.far, b.far), cmp.Compare(a.tie, b.tie)) })
+	return slope, curve, bends
 }
 
 // stillShare is the share of a free movement below which the closing of a tie

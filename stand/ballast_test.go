@@ -111,7 +111,18 @@ func bruteFewest(s Setup, stores []Store) int {
 		}
 		st := stores[places[i].store]
 		spot := st.Spots[places[i].spot]
-		for n := 0; n <= min(spot.Most, left[places[i].store]); n++ {
+		taken, room := 0, 0 // at this very place, by any store
+		for _, k := range p.Stacks {
+			if k.Spot.At == spot.At {
+				taken += k.Count
+			}
+		}
+		for _, o := range places {
+			if at := stores[o.store].Spots[o.spot]; at.At == spot.At {
+				room = max(room, at.Most)
+			}
+		}
+		for n := 0; n <= min(spot.Most, left[places[i].store], room-taken); n++ {
 			rest := append([]int(nil), left...)
 			rest[places[i].store] -= n
 			next := p

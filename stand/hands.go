@@ -24,7 +24,8 @@ func (p HandsProblem) Error() string { return string(p) }
 // Hands shares the weight of a rigid, level piece among hands that all give
 // alike: N for each, none of them below 0. The middle of the weight must lie
 // within the hull of the hands; when they are all in one line, or one is alone,
-// within even mm of it.
+// within even mm of it. At the very edge, within a tenth of a millimetre, it may
+// be refused.
 //
 // The hands' loads are those of equal springs under a rigid plate, which are the
 // ones with the least sum of squares: load = a + b x + c y at each hand that
@@ -40,7 +41,11 @@ func Hands(hands []geom.Point, middle geom.Point, weight unit.Force, even float6
 	if err := p.holds(); err != nil {
 		return nil, err
 	}
-	return p.share(weight), nil
+	plane, ok := p.rest()
+	if !ok {
+		return nil, HandsOut
+	}
+	return p.loads(plane, weight), nil
 }
 
 // A plate has its hands about the middle of their own, along the axes of their
@@ -112,23 +117,29 @@ func (p *plate) holds() error {
 	return nil
 }
 
-// share finds the plane a + b u + c v, as shares of the weight, whose positive
+// rest finds the plane a + b u + c v, as shares of the weight, whose positive
 // part at the hands balances it. That plane makes
 //
 //	1/2 sum of (positive part)2 - (a + b u + c v at the middle of the weight)
 //
 // least, which is convex and once differentiable: Newton steps over the hands
-// that carry, each with an exact line search, do not cycle.
-func (p *plate) share(weight unit.Force) []unit.Force {
-	plane := triple{1 / float64(len(p.hands))}
+// that carry, each with an exact line search, do not cycle. It is false when the
+// loads do not come to balance, as with a weight a hair outside the hands.
+func (p *plate) rest() (plane triple, ok bool) {
+	plane = triple{1 / float64(len(p.hands))}
 	for range maxSteps {
 		slope, bend := p.slopes(plane)
 		if slope.dot(slope) < balanced*balanced {
-			break
+			return plane, true
 		}
 		step := bend.solve(slope.times(-1))
 		plane = plane.plus(step.times(p.along(plane, step)))
 	}
+	slope, _ := p.slopes(plane)
+	return plane, slope.dot(slope) < nearly*nearly
+}
+
+func (p *plate) loads(plane triple, weight unit.Force) []unit.Force {
 	out := make([]unit.Force, len(p.hands))
 	for i, h := range p.hands {
 		out[i] = weight * unit.Force(math.Max(0, plane.dot(triple{1, h.X, h.Y})))
@@ -137,10 +148,13 @@ func (p *plate) share(weight unit.Force) []unit.Force {
 }
 
 // maxSteps is far above the handful that the search takes; balanced is a share
-// of the weight far above the rounding of its sums and below anything felt.
+// of the weight above the rounding of its sums; nearly is what is taken when two
+// hands are so near each other that rounding does not come so far: a hundredth
+// of a gram on ten kilograms.
 const (
 	maxSteps = 100
 	balanced = 1e-11
+	nearly   = 1e-6
 )
 
 // slopes are the first and second derivatives.

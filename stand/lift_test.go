@@ -4,6 +4,7 @@ import (
 	"math"
 	"testing"
 
+	"bowerwright/base"
 	"bowerwright/unit"
 
 	"pgregory.net/rapid"
@@ -216,7 +217,7 @@ func TestHandsBalance(t *testing.T) {
 		var xy []float64
 		n := rapid.IntRange(3, 8).Draw(t, "hands")
 		for range n {
-			xy = append(xy, f.Draw(t, "x"), f.Draw(t, "y"))
+			xy = append(xy, math.Round(f.Draw(t, "x")), math.Round(f.Draw(t, "y")))
 		}
 		hands := points(xy...)
 		middle := points(0, 0)[0]
@@ -230,8 +231,11 @@ func TestHandsBalance(t *testing.T) {
 		}
 		middle = middle.Mul(1 / sum)
 		loads, err := Hands(hands, middle, 100, 1)
+		if hull := base.Hull(hands); err != nil && (hull == nil || hull.BoundaryDist(middle) < 0.1) {
+			t.Skip("at the very edge")
+		}
 		if err != nil {
-			t.Skip(err)
+			t.Fatalf("a place among the hands is refused: %v", err)
 		}
 		total, at := 0.0, points(0, 0)[0]
 		for i, l := range loads {
@@ -240,7 +244,7 @@ func TestHandsBalance(t *testing.T) {
 			}
 			total, at = total+float64(l), at.Add(hands[i].Mul(float64(l)/100))
 		}
-		if math.Abs(total-100) > 1e-6 || at.Dist(middle) > 1+1e-3 { // hands in one line may be 1 mm off
+		if math.Abs(total-100) > 1e-4 || at.Dist(middle) > 2+1e-3 { // in one line hands and weight may each be 1 mm off it
 			t.Fatalf("loads %v sum to %g about %v, the weight is at %v", loads, total, at, middle)
 		}
 		// Moving a little load among any four hands, in balance, never lessens the

@@ -49,10 +49,16 @@ func newCluster(across float64, sec Section, mids []Vec, kind func(seam string) 
 	for i, mid := range mids {
 		c.cells = append(c.cells, c.hexagon(mid, sec, fmt.Sprintf("frame %d", i+1)))
 	}
+	c.joinAll(kind)
+	return c
+}
+
+// joinAll makes a seam wherever two frames lie against each other.
+func (c *cluster) joinAll(kind func(seam string) seamKind) {
 	for i, a := range c.cells {
 		for j, b := range c.cells[i+1:] {
 			d := b.mid.Sub(a.mid)
-			if math.Abs(d.Len()-across) > 1e-6*across {
+			if math.Abs(d.Len()-c.across) > 1e-6*c.across {
 				continue
 			}
 			side := int(math.Round((math.Atan2(d[1], d[0])*180/math.Pi-30)/60)+6) % 6
@@ -61,7 +67,6 @@ func newCluster(across float64, sec Section, mids []Vec, kind func(seam string) 
 			c.seam(a.side[side], b.side[(side+3)%6], a.mid.Add(b.mid).Mul(0.5), d.Unit(), name, kind(name))
 		}
 	}
-	return c
 }
 
 func (c *cluster) hexagon(mid Vec, sec Section, group string) *cell {
@@ -154,7 +159,10 @@ func same(k seamKind) func(string) seamKind { return func(string) seamKind { ret
 // is greatest: (V²/Z + T²/W) / √(T²+V²) with the W and Z of the worked seam.
 func (c *cluster) worst(r *Result) (pull, slide, ratio float64) {
 	const w, z = 30.29, 19.33
-	for _, f := range r.Springs {
+	for i, f := range r.Springs {
+		if c.springs[i].Seam == "" {
+			continue
+		}
 		t, v := max(0, f.Along), f.Across.Len()
 		if q := (v*v/z + t*t/w) / math.Hypot(t, v); q > ratio {
 			pull, slide, ratio = t, v, q

@@ -13,6 +13,23 @@
 // or a contact acts at one point, to which rigid arms reach from the two nodes
 // it joins, so that no moment is lost between centre lines.
 //
+// # How things of the shop are put
+//
+//   - A glued mitre: one node for the two parts that meet. A mitre that gives: two
+//     nodes in one place and, over its face, four springs.
+//   - A seam: a node in the middle of either side, a spring for each screw, and
+//     contacts near the corners of the face, all with the seam's name.
+//   - A foot screwed up through plywood: the same, with Ground for one of the
+//     nodes. A bracket: a spring with Turn and Rock. A soft floor: contacts to
+//     Ground, and springs Across for what keeps it from sliding.
+//   - Hands: springs to Ground that are Switched, one for each place a hand might
+//     take; a case names those that do. Ways out, such as a second screw, too.
+//
+// A row of screws that a frame hangs on, faces apart, is a hinge: the frame is
+// Loose, if not Pushed. What a screw resists of that stands as its Rock. Nothing
+// should be a million times as stiff as a stick to stand for rigid: the sums
+// would have nothing left for the rest.
+//
 // # Units
 //
 // N, mm, N mm and MPa throughout; rotations in radians. Any other consistent set

@@ -1,7 +1,5 @@
 package packet
 
-import "bowerwright/drawing"
-
 // A twin is what a block says where it is not seen on paper: an element of the
 // packet's page for screens and readers (packet.html). Its words and figures
 // are those of the block; only where they stand is left to the screen.
@@ -120,10 +118,3 @@ type rowTwin struct {
 
 // A grid is what the rows of one table share.
 type grid struct{ cols []column }
-
-// list is the picture's display list.
-func (p pictureTwin) list() drawing.List {
-	var s sheet
-	p.draw(&s)
-	return drawing.List{W: p.w, H: p.h, Title: p.alt, Items: s.items}
-}

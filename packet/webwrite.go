@@ -7,7 +7,6 @@ import (
 	"unicode"
 
 	"bowerwright/drawing"
-	"bowerwright/drawing/svg"
 )
 
 // A webWriter gathers the page. It keeps what elements share with those around
@@ -166,21 +165,6 @@ const scrollFrom = 75.0
 // that the page never does sideways.
 func (w *webWriter) scroll(class, name string) {
 	w.put(`<div class="%s" role="group" tabindex="0" aria-label="%s">`+"\n", class, plainHTML(name))
-}
-
-func (p pictureTwin) write(w *webWriter) {
-	w.pictures++
-	name := w.under
-	if name == "" {
-		name = "Picture"
-	}
-	l := p.list()
-	l.Title, l.Desc = name+", drawn", p.alt
-	w.scroll("pic scroll", fmt.Sprintf("%s, picture %d", name, w.pictures))
-	if err := svg.Write(&w.b, l, svg.Options{Palette: &drawing.Light, Variables: true, LiveType: true, ID: fmt.Sprintf("g%d", w.pictures)}); err != nil && w.err == nil {
-		w.err = fmt.Errorf("packet: a picture for the screen: %w", err)
-	}
-	w.put("</div>\n")
 }
 
 func (t tableTwin) write(w *webWriter) {

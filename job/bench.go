@@ -674,7 +674,7 @@ func (f *TimberFacts) apply(m BenchFacts) {
 		for _, n := range x.Numbers {
 			y := x
 			y.Numbers, y.Parts = []int{m.Boards[n-1].Number}, slices.Clone(x.Parts)
-			y.Changed, y.Begun = m.Boards[n-1].Changed, m.Boards[n-1].Begun
+			y.Changed, y.Begun, y.TurnFirst = m.Boards[n-1].Changed, m.Boards[n-1].Begun, m.Boards[n-1].Turn
 			if last := len(f.Boards) - 1; last >= 0 && !y.Begun && y.Changed == f.Boards[last].Changed && y.alike(f.Boards[last]) {
 				f.Boards[last].Numbers = append(f.Boards[last].Numbers, y.Numbers[0])
 				continue

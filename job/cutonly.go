@@ -186,6 +186,9 @@ func (p *planner) listStacks(parts []ListPart) []stack {
 	for _, t := range p.spec.Timber {
 		for _, flat := range []bool{false, true} {
 			s := p.newStack(p.timber[t.Name], flat)
+			if t.Species == "" { // nothing is weighed: no species is assumed
+				s.facts.Species, p.speciesAssumed = "", false
+			}
 			for _, q := range parts {
 				if q.Timber == t.Name && q.Flat == flat {
 					s.add(p.listStick(q, p.timber[t.Name]), t)

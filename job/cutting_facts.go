@@ -218,8 +218,12 @@ func (k cutPlan) board(clear []cut.Board) BoardFacts {
 	used := map[int]bool{}
 	for _, b := range clear {
 		used[b.Stretch] = true
-		for _, q := range b.Parts {
-			f.Parts = append(f.Parts, k.placed(q, b.Stretch, b.From))
+		for i, q := range b.Parts {
+			next := cut.None // a part carries the turn that follows it
+			if i+1 < len(b.Parts) {
+				next = b.Parts[i+1].Turn
+			}
+			f.Parts = append(f.Parts, k.placed(q, next, b.Stretch, b.From))
 			centre += q.End - q.Start
 		}
 		counts = append(counts, k.countsOf(b)...)
@@ -282,11 +286,11 @@ func (k cutPlan) countsOf(b cut.Board) (out []string) {
 	return out
 }
 
-func (k cutPlan) placed(q cut.Placed, clear int, from unit.Length) SawnFacts {
+func (k cutPlan) placed(q cut.Placed, next cut.Turn, clear int, from unit.Length) SawnFacts {
 	return SawnFacts{
 		Mark: k.s.sticks[q.Part].mark, Clear: clear, Rolled: q.Rolled, Swapped: q.Swapped, Start: micro(from.MM() + q.Start), End: micro(from.MM() + q.End),
 		LeftSlope: micro(q.LeftSlope), RightSlope: micro(q.RightSlope), Shares: q.SharesCut,
-		Turn: turns[q.Turn], Held: held[q.Held.What], HeldLength: k.cutter.w.cut(q.Held.Short),
+		Turn: turns[next], Held: held[q.Held.What], HeldLength: k.cutter.w.cut(q.Held.Short),
 	}
 }
 

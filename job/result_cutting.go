@@ -186,7 +186,7 @@ type SessionFacts struct {
 
 // WayFacts are one way to cut a timber, to stand beside others.
 type WayFacts struct {
-	Name         string      `json:"name"`              // "as it is", "by saw setting", "fewest changes", "without turning"
+	Name         string      `json:"name"`              // "fewest boards", "by saw setting", "fewest changes", "without turning"
 	SameAs       string      `json:"same_as,omitempty"` // an earlier way that it comes to
 	Closed       string      `json:"closed,omitempty"`  // why it is not open; the rest is then empty
 	Chosen       bool        `json:"chosen"`            // it is the one on paper
@@ -204,20 +204,21 @@ type WayFacts struct {
 
 // BoardFacts are one board to saw; boards sawn alike are told once.
 type BoardFacts struct {
-	Numbers []int       `json:"numbers"` // 1.. within the timber
-	Stock   string      `json:"stock"`   // by its name
-	Length  Size        `json:"length"`
-	OnHand  bool        `json:"on_hand"`
-	Spans   []SpanFacts `json:"spans,omitempty"` // sawn out first
-	Parts   []SawnFacts `json:"parts"`
-	Waste   Size        `json:"waste"`
-	Offcut  Size        `json:"offcut"`            // the longest, on its shorter face, 0 if none
-	Keep    bool        `json:"keep"`              // worth keeping
-	More    []Size      `json:"more,omitempty"`    // other offcuts worth keeping, of a board with spans
-	Exact   bool        `json:"exact"`             // its last part reaches its end uncut: it must not be a hair short
-	Summary string      `json:"summary"`           // "6 x B at 10 3/8 in"
-	Begun   bool        `json:"begun,omitempty"`   // parts were sawn from it before: lengths count from the last of them
-	Changed bool        `json:"changed,omitempty"` // the papers before had it otherwise, or not at all
+	Numbers   []int       `json:"numbers"` // 1.. within the timber
+	Stock     string      `json:"stock"`   // by its name
+	Length    Size        `json:"length"`
+	OnHand    bool        `json:"on_hand"`
+	Spans     []SpanFacts `json:"spans,omitempty"` // sawn out first
+	Parts     []SawnFacts `json:"parts"`
+	Waste     Size        `json:"waste"`
+	Offcut    Size        `json:"offcut"`               // the longest, on its shorter face, 0 if none
+	Keep      bool        `json:"keep"`                 // worth keeping
+	More      []Size      `json:"more,omitempty"`       // other offcuts worth keeping, of a board with spans
+	Exact     bool        `json:"exact"`                // its last part reaches its end uncut: it must not be a hair short
+	Summary   string      `json:"summary"`              // "6 x B at 10 3/8 in"
+	Begun     bool        `json:"begun,omitempty"`      // parts were sawn from it before: lengths count from the last of them
+	TurnFirst string      `json:"turn_first,omitempty"` // of one begun: what to do with it before the first cut
+	Changed   bool        `json:"changed,omitempty"`    // the papers before had it otherwise, or not at all
 }
 
 // SawnFacts are one part in a board, with lengths along the middle of it, from

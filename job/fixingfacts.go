@@ -106,7 +106,7 @@ func (f *fixer) tools(facts *SeamFixing, plan fixing.Seam) {
 	}
 	facts.Tool = string(tool)
 	if room < fixing.Horizon {
-		size := f.p.w.down(room)
+		size := f.p.w.looked(room)
 		facts.Room = &size
 	}
 }

@@ -10,8 +10,8 @@ import (
 
 // overheadNotes name what hangs over heads by one seam alone: two fixings that
 // do not depend on each other are then wanted (common practice, no source).
-// Over heads is what lies above an opening, or no lower than the head's height
-// at which openings are measured.
+// Over heads is what lies above an arch, or no lower than the head's height at
+// which openings are measured.
 func (p *planner) overheadNotes() {
 	if len(p.built.Seams) == 0 {
 		return
@@ -34,30 +34,22 @@ func (p *planner) overheadNotes() {
 	}
 }
 
-// overHeads says whether people pass or stand under a frame.
+// overHeads says whether people pass or stand under a frame: over an arch that
+// they go through, what is no lower than a shoulder is over the next one's head.
 func (p *planner) overHeads(i int) bool {
 	f := p.built.Frames[i]
-	if f.Box.Min.Y >= p.set.heights[len(p.set.heights)-1] {
+	low, high := p.set.heights[shoulder], p.set.heights[len(p.set.heights)-1]
+	if f.Box.Min.Y >= high {
 		return true
 	}
-	for k, arch := range p.built.Frames {
-		if k == i || !arch.Open || arch.Box.Max.Y < p.set.heights[shoulder] || f.Box.Max.X <= arch.Box.Min.X || f.Box.Min.X >= arch.Box.Max.X {
-			continue
-		}
-		if f.Box.Min.Y >= arch.Box.Max.Y-sameLevel {
-			return true
-		}
-	}
-	return false
+	return f.Box.Min.Y >= low && slices.ContainsFunc(p.built.Frames, func(arch layout.Frame) bool {
+		return arch.Open && arch.ID != f.ID && arch.Box.Max.Y >= low && f.Box.Max.X > arch.Box.Min.X && f.Box.Min.X < arch.Box.Max.X
+	})
 }
 
 // shoulder is the place, among the heights at which openings are measured, of
 // that below which nobody goes through an arch.
 const shoulder = 2
-
-// sameLevel, in mm, covers a frame that lies on an arch of which the top is not
-// quite level.
-const sameLevel = 1.0
 
 // A bridge is a seam that alone carries what is beyond it.
 type bridge struct {

@@ -108,6 +108,20 @@ var troubles = []trouble{
 		s.Kinds[0].Lengths = map[string]unit.Length{}
 		s.Layout[1].At.X = 60 * inch
 	}), "turning: yes", func(s *Spec) { s.Timber[0].Turning = nil }},
+	{"fixing-seam-unknown", "fixing.seams.B1 and B3", with(spec("B = square: side 18", "B1 at 0 0", "B2 side 1 on B1 side 3", "B3 side 1 on B2 side 3"), func(s *Spec) {
+		s.Fixing.Seams = []SeamAsked{{Key: "B1 and B3", Frames: [2]string{"B1", "B3"}, One: true}}
+	}), "B1 has seams with B2", func(s *Spec) { s.Fixing.Seams[0].Frames[1] = "B2" }},
+	{"fixing-screw-missing", "fixing.lengths", with(hexagons(), func(s *Spec) { s.Fixing.Lengths = []unit.Length{inches("1 5/16")} }), "leave lengths out",
+		func(s *Spec) { s.Fixing.Lengths = nil }},
+	{"fixing-hook-side", "fixing.hooks.B1 side 9", with(hexagons(), func(s *Spec) {
+		s.Fixing.Hooks = []HooksAsked{{Key: "B1 side 9", Frame: "B1", Side: 9, Count: 1}}
+	}), "one of its sides", func(s *Spec) { s.Fixing.Hooks[0].Side = 2 }},
+	{"fixing-hook-room", "fixing.hooks.B1 side 2", with(hexagons(), func(s *Spec) {
+		s.Fixing.Hooks = []HooksAsked{{Key: "B1 side 2", Frame: "B1", Side: 2, Count: 50}}
+	}), "fewer", func(s *Spec) { s.Fixing.Hooks[0].Count = 3 }},
+	{"fixing-hook-room", "fixing.hooks.B1 side 2", with(spec("B = square: side 24, flat", "B1 at 0 0"), func(s *Spec) {
+		s.Fixing.Hooks = []HooksAsked{{Key: "B1 side 2", Frame: "B1", Side: 2, Count: 1}}
+	}), "boards on edge", func(s *Spec) { s.Kinds[0].Flat = false }},
 	{"tape-mark", "mark", with(hexagons(), func(s *Spec) { s.Mark = unit.Inch / 10 }), "1/16", func(s *Spec) { s.Mark = unit.Inch / 16 }},
 	{"tape-mark", "assume.tape.mark", with(hexagons(), func(s *Spec) { s.Assume = []Override{{ID: "tape.mark", Value: 0.1}} }), "1/64 in",
 		func(s *Spec) { s.Assume[0].Value = 1. / 64 }},

@@ -18,7 +18,7 @@ type cutter struct{ w scribe }
 
 // The names of the ways to cut a timber, as on paper.
 const (
-	wayAsIs      = "as it is"
+	wayAsIs      = "fewest boards"
 	wayBySetting = "by saw setting"
 	wayChanges   = "fewest changes"
 	wayUnturned  = "without turning"

@@ -197,7 +197,7 @@ func tasks(r job.Result, k job.KindFacts) []task {
 		for _, p := range k.Parts {
 			if s.Has(p.Mark) && !done[p.Mark] {
 				done[p.Mark] = true
-				ts = append(ts, task{p, s, turnOf(t, p.Mark)})
+				ts = append(ts, taskAt(r, t, s, p))
 			}
 		}
 	}
@@ -208,6 +208,38 @@ func tasks(r job.Result, k job.KindFacts) []task {
 		}
 	}
 	return ts
+}
+
+// taskAt is a part at its stop. A stop may serve several parts: ends and count
+// are the part's own, spare ones included.
+func taskAt(r job.Result, t job.TimberFacts, s job.StopFacts, p job.PartFacts) task {
+	if w := wantedOf(t, p.Mark); w.Saw > 0 {
+		p.Count = w.Saw
+	}
+	if !s.Rough {
+		s.First, s.Second = p.First.Setting, p.Second.Setting
+	} else if p.Rough == nil { // the way of cutting wants it rough, not the saw's reach
+		p.Rough, p.WayOut = &s.Stop, trimSays(r, t, p.Mark)
+	}
+	return task{p, s, turnOf(t, p.Mark)}
+}
+
+// trimSays is how a part sawn to a rough length is trimmed.
+func trimSays(r job.Result, t job.TimberFacts, mark string) string {
+	var out []string
+	for _, f := range t.Trims {
+		for _, e := range f.Ends {
+			if e.Mark != mark {
+				continue
+			}
+			says := "the " + e.End + " end at " + f.Setting.Text
+			if e.Stop != nil {
+				says += " to the stop at " + both(r.Job, *e.Stop)
+			}
+			out = append(out, says)
+		}
+	}
+	return "Then trim " + strings.Join(out, ", then ") + ", with all ends of that setting: see Cutting by stop."
 }
 
 // turnOf is the commonest turn of the board after a cut of a part; ties go to
@@ -257,7 +289,7 @@ func threeFigures(r job.Result, t task) block {
 	}{
 		{56, verb(t.part), unsigned(t.stop.First), "", "from straight across" + leans(t.stop.First)},
 		{79, "Stop at", figure, unit, t.stop.Point + " · " + second(r.Job, t.stop.Stop)},
-		{52, "Saw", itoa(t.part.Count), "", itoa(t.part.PerFrame) + " to a frame, all alike"},
+		{52, "Saw", itoa(t.part.Count), "", perFrame(r, t)},
 	}
 	twins := []twin{}
 	for _, c := range cells {
@@ -280,6 +312,16 @@ func threeFigures(r job.Result, t task) block {
 		}
 		s.line(drawing.PenHeadRule, 0, y+h, fieldW, y+h)
 	}}
+}
+
+// perFrame says how many parts a frame takes, and how many are sawn beyond them.
+func perFrame(r job.Result, t task) string {
+	for _, x := range r.Timber {
+		if w := wantedOf(x, t.part.Mark); w.Saw > w.Need {
+			return itoa(t.part.PerFrame) + " to a frame, " + itoa(w.Saw-w.Need) + " to spare"
+		}
+	}
+	return itoa(t.part.PerFrame) + " to a frame, all alike"
 }
 
 // bigFigure sets a figure as large as fits, its unit beside it at half the

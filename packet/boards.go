@@ -39,9 +39,22 @@ func boardsSay(r job.Result, t job.TimberFacts, d boardScale) string {
 	if len(r.Timber) > 0 && t.Name != r.Timber[0].Name {
 		return s
 	}
+	if spanned(t) {
+		s = "Black cannot be used; it is sawn out square with its margin first. " + s
+	}
 	return "Cut 0, hatched, takes the end off and is waste. Roll: the board turns over about its length, its end staying put. " +
 		"Swap ends: it turns end for end. Neighbours with one line between them share a cut. " +
 		"Every board ends on a part long enough to hold, or on a rest that is. " + s
+}
+
+// spanned says whether something of a board cannot be used.
+func spanned(t job.TimberFacts) bool {
+	for _, b := range t.Boards {
+		if len(b.Spans) > 0 {
+			return true
+		}
+	}
+	return false
 }
 
 func depthWord(t job.TimberFacts) string {
@@ -75,8 +88,9 @@ func newBoardScale(t job.TimberFacts) boardScale {
 	d.thick = boardHigh / (max(depth, 1) * d.along)
 	d.slant = d.thick
 	for _, b := range t.Boards {
+		l := max(longOf(t, b), 1)
 		for i, p := range b.Parts {
-			if i > 0 {
+			if i > 0 && p.Clear == b.Parts[i-1].Clear {
 				q := b.Parts[i-1]
 				if turn := abs(q.RightSlope-p.LeftSlope) / 2; turn > 1e-6 {
 					d.slant = min(d.slant, max(1, (p.Start-q.End)/turn))
@@ -118,7 +132,7 @@ func boardBlock(r job.Result, t job.TimberFacts, b job.BoardFacts, d boardScale,
 	if len(b.Numbers) > mostBoxes { // then they stand in rows of their own
 		x, under = 0, math.Ceil(float64(len(b.Numbers))/rowBoxes)*boxStep
 	}
-	name := fitted(drawing.Label(drawing.Point{}, drawing.Lead, numbersSay(b.Numbers)).Bold(), fieldW-x-left.Width()-3, drawing.Small)
+	name := fitted(drawing.Label(drawing.Point{}, drawing.Lead, boardName(t, b)).Bold(), fieldW-x-left.Width()-3, drawing.Small)
 	says, sum := turnsSay(r, b), drawing.Label(drawing.Point{}, drawing.Body, crossed(b.Summary))
 	if x+name.Width()+3+sum.Width() > fieldW-left.Width()-3 {
 		says, sum.Spans = crossed(b.Summary)+". "+says, nil
@@ -142,7 +156,7 @@ func boardBlock(r job.Result, t job.TimberFacts, b job.BoardFacts, d boardScale,
 		d.board(s, r, t, b, y+top)
 		at := y + top + boardHigh + 2.6
 		if ruler {
-			d.figures(s, r, t, at-1.2)
+			d.figures(s, r, longOf(t, b), at-1.2)
 		}
 		for i, l := range lines {
 			s.say(drawing.Label(drawing.Pt(0, at+figures+2.8+leading(drawing.Small)*float64(i)), drawing.Small, l))
@@ -162,10 +176,10 @@ func boardTwins(r job.Result, t job.TimberFacts, b job.BoardFacts, d boardScale)
 	}
 	alt := "The board to scale, from its trimmed end: parts " + strings.Join(marks, ", ") + "; then " + restSays(r, b) + "."
 	return []twin{
-		webLead(numbersSay(b.Numbers), joined(", ", crossed(b.Summary), restSays(r, b))),
+		webLead(boardName(t, b), joined(", ", crossed(b.Summary), restSays(r, b))),
 		webPicture(alt, fieldW, boardHigh+8, func(s *sheet) {
 			d.board(s, r, t, b, 1)
-			d.figures(s, r, t, boardHigh+2.4)
+			d.figures(s, r, longOf(t, b), boardHigh+2.4)
 		}),
 		webPara(turnsSay(r, b)), webTicks("Sawn", labels...)}
 }
@@ -196,27 +210,63 @@ const (
 
 // numbersSay names the boards: 3, 3 to 7, or 3, 5 and 9.
 func numbersSay(ns []int) string {
+	switch len(ns) {
+	case 0:
+		return "Board"
+	case 1:
+		return "Board " + itoa(ns[0])
+	}
+	return "Boards " + numbersList(ns) + ", all alike"
+}
+
+// numbersList writes numbers: 3, 3 to 7, or 3, 5 and 9.
+func numbersList(ns []int) string {
 	ns = append([]int(nil), ns...)
 	sort.Ints(ns)
 	switch n := len(ns); {
 	case n == 0:
-		return "Board"
+		return ""
 	case n == 1:
-		return "Board " + itoa(ns[0])
-	case ns[n-1]-ns[0] == n-1:
-		return fmt.Sprintf("Boards %d to %d, all alike", ns[0], ns[n-1])
+		return itoa(ns[0])
+	case n > 2 && ns[n-1]-ns[0] == n-1:
+		return fmt.Sprintf("%d to %d", ns[0], ns[n-1])
 	}
 	var ws []string
 	for _, v := range ns[:len(ns)-1] {
 		ws = append(ws, itoa(v))
 	}
-	return fmt.Sprintf("Boards %s and %d, all alike", strings.Join(ws, ", "), ns[len(ns)-1])
+	return fmt.Sprintf("%s and %d", strings.Join(ws, ", "), ns[len(ns)-1])
+}
+
+// boardName is a board's number, and which length it is of where there are
+// several.
+func boardName(t job.TimberFacts, b job.BoardFacts) string {
+	name := numbersSay(b.Numbers)
+	if len(t.Stocks) > 1 {
+		name += ", " + b.Stock
+	}
+	if b.Changed {
+		name += ", changed"
+	}
+	return name
+}
+
+// longOf is how long a board is, mm: its own length, or its timber's.
+func longOf(t job.TimberFacts, b job.BoardFacts) float64 {
+	if b.Length.MM > 0 {
+		return b.Length.MM
+	}
+	return t.Length.MM
 }
 
 func restSays(r job.Result, b job.BoardFacts) string {
 	switch {
 	case b.Keep:
-		return "keep " + first(r.Job, b.Offcut)
+		s := "keep " + first(r.Job, b.Offcut)
+		for _, more := range b.More {
+			s += " and " + first(r.Job, more)
+		}
+		return s
 	case b.Offcut.MM > 0:
 		return "left " + first(r.Job, b.Offcut)
 	}
@@ -245,6 +295,15 @@ func turnsSay(r job.Result, b job.BoardFacts) string {
 	if len(out) > 0 {
 		s = sentence(strings.Join(out, "; "))
 	}
+	if b.TurnFirst != "" {
+		s = "First " + b.TurnFirst + ". " + s
+	}
+	if u := unusable(r, b.Spans); u != "" {
+		s = sentence(u+", square") + " " + s
+	}
+	if b.Exact {
+		s = "Its last part reaches the very end: measure the board first. " + s
+	}
 	if n := len(b.Parts); n > 0 {
 		last := b.Parts[n-1]
 		held := "the rest of the board"
@@ -258,7 +317,7 @@ func turnsSay(r job.Result, b job.BoardFacts) string {
 
 // board draws one board: waste hatched, parts white, each with its mark.
 func (d boardScale) board(s *sheet, r job.Result, t job.TimberFacts, b job.BoardFacts, y float64) {
-	x0, x1 := d.x(0), d.x(t.Length.MM)
+	x0, x1 := d.x(0), d.x(longOf(t, b))
 	for _, p := range b.Parts {
 		for _, q := range d.slanted(p, y) {
 			x0, x1 = min(x0, q.X), max(x1, q.X)
@@ -275,12 +334,17 @@ func (d boardScale) board(s *sheet, r job.Result, t job.TimberFacts, b job.Board
 			s.say(m)
 		}
 	}
-	if room := x1 - end; b.Keep && room > 12 {
+	for _, u := range b.Spans { // black: sawn out, whatever the hatching says
+		from, to := d.x(u.OutFrom.MM), d.x(u.OutTo.MM)
+		s.add(drawing.Rect(drawing.PenEdge, drawing.Hatched(drawing.Lattice), from, y, to-from, boardHigh),
+			drawing.Rect(drawing.Pen{}, drawing.Black, d.x(u.From.MM), y, max(d.x(u.To.MM)-d.x(u.From.MM), 0.6), boardHigh))
+	}
+	if room := x1 - end; b.Keep && len(b.Spans) == 0 && room > 12 {
 		words := fitted(drawing.Label(drawing.Pt((end+x1)/2, y+boardHigh/2+1.2), drawing.Small, "keep").Centred(), room-4, drawing.Small)
 		s.add(drawing.Rect(drawing.Pen{}, drawing.White, words.At.X-words.Width()/2-1, y+1, words.Width()+2, boardHigh-2))
 		s.say(words)
 	}
-	d.ticks(s, r, t, y+boardHigh)
+	d.ticks(s, r, longOf(t, b), y+boardHigh)
 }
 
 // division is the step of the ruler under a board and how many small ones it
@@ -292,9 +356,9 @@ func division(r job.Result) (step float64, small int, unit string) {
 	return 304.8, 2, "ft"
 }
 
-func (d boardScale) ticks(s *sheet, r job.Result, t job.TimberFacts, y float64) {
+func (d boardScale) ticks(s *sheet, r job.Result, long, y float64) {
 	step, small, _ := division(r)
-	for i := 0; float64(i)*step/float64(small) <= t.Length.MM+0.5; i++ {
+	for i := 0; float64(i)*step/float64(small) <= long+0.5; i++ {
 		h := 0.8
 		if i%small == 0 {
 			h = 1.7
@@ -305,10 +369,10 @@ func (d boardScale) ticks(s *sheet, r job.Result, t job.TimberFacts, y float64) 
 }
 
 // figures writes the ruler's figures, under the last board.
-func (d boardScale) figures(s *sheet, r job.Result, t job.TimberFacts, y float64) {
+func (d boardScale) figures(s *sheet, r job.Result, long, y float64) {
 	step, _, unit := division(r)
 	free := -1e9
-	for i := 0; float64(i)*step <= t.Length.MM+0.5; i++ {
+	for i := 0; float64(i)*step <= long+0.5; i++ {
 		f := itoa(i)
 		if unit == "m" {
 			f = strings.TrimSuffix(fmt.Sprintf("%.1f", float64(i)/2), ".0")

@@ -163,9 +163,20 @@ func boardWords(r job.Result) []string {
 	var out []string
 	seen := map[string]bool{}
 	for _, t := range r.Timber {
-		if l := first(r.Job, t.Length); !seen[l] {
-			seen[l] = true
-			out = append(out, l)
+		lengths := []job.Size{t.Length}
+		if len(t.Stocks) > 1 {
+			lengths = nil
+			for _, s := range t.Stocks {
+				if s.Buy > 0 {
+					lengths = append(lengths, s.Length)
+				}
+			}
+		}
+		for _, l := range lengths {
+			if l := first(r.Job, l); !seen[l] {
+				seen[l] = true
+				out = append(out, l)
+			}
 		}
 	}
 	if len(out) > 0 {

@@ -8,10 +8,11 @@ import (
 	"bowerwright/job"
 )
 
-// cuttingPaper is, for each timber, what to buy, the cut list, and the boards
-// to scale.
+// cuttingPaper is, for each timber, what to buy and to take, how good the plan
+// is, what other ways of cutting would take, the cut list, and the boards to
+// scale.
 func cuttingPaper(r job.Result) paper {
-	p := paper{title: "Cutting", right: [2]string{plural(r.Overall.BoardCount, "board") + " to buy, " + plural(r.Overall.PartCount, "part"),
+	p := paper{title: "Cutting", right: [2]string{boardsToTake(r) + ", " + plural(r.Overall.PartCount, "part"),
 		"long points first; the other system in pencil"}, entry: "Cut list", joins: true}
 	for i, t := range r.Timber {
 		buy := buying(r, t)
@@ -19,7 +20,9 @@ func cuttingPaper(r job.Result) paper {
 			buy.gap = 0
 		}
 		p.blocks = append(p.blocks, buy)
+		p.blocks = append(p.blocks, taking(r, t)...)
 		p.blocks = append(p.blocks, cutList(r, t)...)
+		p.blocks = append(p.blocks, waysTable(r, t)...)
 		entry := ""
 		if i == 0 {
 			entry = "Boards to scale"
@@ -29,15 +32,30 @@ func cuttingPaper(r job.Result) paper {
 	return p
 }
 
+// boardsToTake counts what is bought, and what is on hand.
+func boardsToTake(r job.Result) string {
+	hand := 0
+	for _, t := range r.Timber {
+		hand += t.FromHand
+	}
+	s := plural(r.Overall.BoardCount, "board") + " to buy"
+	if hand > 0 {
+		s += fmt.Sprintf(", %d on hand", hand)
+	}
+	return s
+}
+
 // buying is the count in large figures, the stock, and how good the plan is.
 func buying(r job.Result, t job.TimberFacts) block {
-	stock := first(r.Job, t.Thickness) + " × " + first(r.Job, t.Width) + " × " + first(r.Job, t.Length)
-	other := second(r.Job, t.Thickness) + " × " + second(r.Job, t.Width) + " × " + second(r.Job, t.Length)
-	claim := sentence(t.Claim)
-	if t.Cost != "" {
-		claim += " " + t.Cost + " in all."
+	size := func(say func(job.JobFacts, job.Size) string) string {
+		s := say(r.Job, t.Thickness) + " × " + say(r.Job, t.Width)
+		if len(t.Stocks) < 2 {
+			s += " × " + say(r.Job, t.Length)
+		}
+		return s
 	}
-	claim += fmt.Sprintf(" By total length alone one would say %d. %s.", t.ByLength, proofSays(t))
+	stock, other := size(first), size(second)
+	claim := claimSays(r, t)
 	lines := wrap(claim, drawing.Regular, drawing.Body, 120)
 	twins := []twin{webHead(joined(", ", t.Name, t.Species, "laid "+t.Laid), stock+"; "+other),
 		webLoud(itoa(t.Buy), word(t.Buy, "board")+" to buy"), webPara(claim)}
@@ -61,6 +79,37 @@ func buying(r job.Result, t job.TimberFacts) block {
 	}}
 }
 
+// claimSays is what is taken and how good that is, and what must be looked at.
+func claimSays(r job.Result, t job.TimberFacts) string {
+	claim := sentence(t.Claim)
+	if t.Cost != "" && len(t.Stocks) < 2 {
+		for _, s := range t.Stocks {
+			claim += " " + s.Price + " a board,"
+		}
+		claim = strings.TrimSuffix(claim, ",") + ", " + t.Cost + " in all."
+	}
+	claim += fmt.Sprintf(" By total length alone one would say %d. %s.", t.ByLength, proofSays(t))
+	if exact := exactBoards(t); exact != "" {
+		claim += " " + exact
+	}
+	return claim
+}
+
+// exactBoards are those that their last part fills to the end.
+func exactBoards(t job.TimberFacts) string {
+	var ns []int
+	for _, b := range t.Boards {
+		if b.Exact {
+			ns = append(ns, b.Numbers...)
+		}
+	}
+	if len(ns) == 0 {
+		return ""
+	}
+	return "Measure first: the last part reaches the very end of board" + map[bool]string{true: "", false: "s"}[len(ns) == 1] + " " + numbersList(ns) +
+		", which must not be a hair short."
+}
+
 func word(n int, w string) string {
 	if n != 1 {
 		return w + "s"
@@ -68,15 +117,58 @@ func word(n int, w string) string {
 	return w
 }
 
+// proofSays is how well what the claim says is proved: of the cost where that
+// chooses between boards, else of their number.
 func proofSays(t job.TimberFacts) string {
 	l := t.Levels.Boards
+	if t.Cost != "" && len(t.Stocks) > 1 {
+		l = t.Levels.Cost
+	}
 	switch {
 	case l.Proved && l.Rechecked:
 		return "The proof was worked out again by a second program"
 	case l.Proved:
 		return "Proved by search, not checked again"
 	}
-	return fmt.Sprintf("At least %d are needed; whether fewer than %d will do is not known", l.Bound, t.Buy)
+	return fmt.Sprintf("At least %s are needed; whether less than %s will do is not known", l.BoundText, l.Text)
+}
+
+// taking is which boards to take from where, those on hand first.
+func taking(r job.Result, t job.TimberFacts) []block {
+	if len(t.Stocks) < 2 {
+		return nil
+	}
+	var rows [][]cell
+	for _, s := range t.Stocks {
+		who := strong(s.Name)
+		if u := unusable(r, s.Spans); u != "" {
+			who = append(who, quietLine(u))
+		}
+		had := "as many as wanted"
+		if s.Limit > 0 {
+			had = itoa(s.Limit)
+		}
+		from := "buy"
+		if s.OnHand {
+			from = "on hand"
+		}
+		cost := s.Cost
+		if s.Used == 0 {
+			cost = ""
+		}
+		rows = append(rows, []cell{bold(itoa(s.Used)), who, small(second(r.Job, s.Length)), small(from), small(had), small(s.Price), strong(cost)})
+	}
+	cols := []column{{"take", 11, true}, {"boards", 55, false}, {"", 20, true}, {"from", 15, false}, {"to be had", 29, false}, {"each", 20, true}, {"cost", 21, true}}
+	return append([]block{heading("Boards to take", "on hand first, then what is bought", "")}, table(0, cols, rows)...)
+}
+
+// unusable says what of a board is sawn out.
+func unusable(r job.Result, spans []job.SpanFacts) string {
+	var out []string
+	for _, s := range spans {
+		out = append(out, fmt.Sprintf("saw out from %s to %s", first(r.Job, s.OutFrom), first(r.Job, s.OutTo)))
+	}
+	return strings.Join(out, "; ")
 }
 
 // cutList is the table of parts of one timber.
@@ -87,7 +179,12 @@ func cutList(r job.Result, t job.TimberFacts) []block {
 			continue
 		}
 		for _, p := range k.Parts {
-			rows = append(rows, partRow(r, k, p))
+			rows = append(rows, partRow(r, k, p, wantedOf(t, p.Mark)))
+		}
+	}
+	for _, w := range t.Parts {
+		if w.Kind == "" {
+			rows = append(rows, pieceRow(r, w))
 		}
 	}
 	if rows == nil {
@@ -98,14 +195,56 @@ func cutList(r job.Result, t job.TimberFacts) []block {
 	return append([]block{heading("Cut list", "settings count from straight across", "")}, table(0, cols, rows)...)
 }
 
-func partRow(r job.Result, k job.KindFacts, p job.PartFacts) []cell {
-	return []cell{bold(p.Mark), bold(itoa(p.Count)), over(first(r.Job, p.LongPoint), second(r.Job, p.LongPoint)),
+// wantedOf is how often a part is sawn, and why.
+func wantedOf(t job.TimberFacts, mark string) job.WantedFacts {
+	for _, w := range t.Parts {
+		if w.Mark == mark {
+			return w
+		}
+	}
+	return job.WantedFacts{}
+}
+
+// moreSays tells spare parts and those for spoilt ones from what is used.
+func moreSays(w job.WantedFacts) string {
+	if w.Saw == w.Need {
+		return ""
+	}
+	out := []string{itoa(w.Need) + " to use"}
+	if w.Spare > 0 {
+		out = append(out, itoa(w.Spare)+" spare")
+	}
+	if w.Reject > 0 {
+		out = append(out, itoa(w.Reject)+" in case of spoilt ones")
+	}
+	if w.Sawn > 0 {
+		out = append(out, itoa(w.Sawn)+" sawn already")
+	}
+	if w.Spoilt > 0 {
+		out = append(out, itoa(w.Spoilt)+" of them spoilt")
+	}
+	return strings.Join(out, ", ")
+}
+
+func partRow(r job.Result, k job.KindFacts, p job.PartFacts, w job.WantedFacts) []cell {
+	saw := p.Count
+	if w.Saw > 0 {
+		saw = w.Saw
+	}
+	return []cell{bold(p.Mark), bold(itoa(saw)), over(first(r.Job, p.LongPoint), second(r.Job, p.LongPoint)),
 		over(first(r.Job, p.ShortPoint), second(r.Job, p.ShortPoint)),
-		bold(p.First.Setting.Text), bold(p.Second.Setting.Text), sawnHow(r, k, p)}
+		bold(p.First.Setting.Text), bold(p.Second.Setting.Text), sawnHow(r, k, p, w)}
+}
+
+// pieceRow is something sawn that is no part of a frame.
+func pieceRow(r job.Result, w job.WantedFacts) []cell {
+	point := func(s job.Size) cell { return over(first(r.Job, s), second(r.Job, s)) }
+	return []cell{bold(w.Mark), bold(itoa(w.Saw)), point(w.Long), point(w.Short), bold(w.First.Text), bold(w.Second.Text),
+		append(small(w.Way), quietLine(joined("; ", w.What, moreSays(w))))}
 }
 
 // sawnHow is the way of sawing and all that is out of the ordinary.
-func sawnHow(r job.Result, k job.KindFacts, p job.PartFacts) cell {
+func sawnHow(r job.Result, k job.KindFacts, p job.PartFacts, w job.WantedFacts) cell {
 	more := []string{joined(", ", k.Title, sides(p))}
 	if p.Outside.MM < p.InsideLength.MM {
 		more = append(more, "the inside face is the long one")
@@ -118,6 +257,9 @@ func sawnHow(r job.Result, k job.KindFacts, p job.PartFacts) cell {
 	}
 	if p.Fitted {
 		more = append(more, "fitted: cut to what closes the frame")
+	}
+	if says := moreSays(w); says != "" {
+		more = append(more, says)
 	}
 	c := small(way(p))
 	if p.Rough != nil {

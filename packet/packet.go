@@ -37,7 +37,9 @@ func build(r job.Result) *book {
 	rest = drawingPage(b, r, true, seamList(r), rest)
 	b.flow(sizesPaper(r, rest))
 	b.flow(buyingPaper(r))
+	b.flow(benchPaper(r))
 	b.flow(cuttingPaper(r))
+	b.flow(stopsPaper(r))
 	b.flow(sawPaper(r))
 	for _, k := range r.Kinds {
 		benchCard(b, r, k)

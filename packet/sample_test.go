@@ -140,7 +140,7 @@ func area(p []job.XY) float64 {
 	return s / 2
 }
 
-func bounds(ps ...[]job.XY) (lo, hi job.XY) {
+func sampleBounds(ps ...[]job.XY) (lo, hi job.XY) {
 	lo, hi = job.XY{1e18, 1e18}, job.XY{-1e18, -1e18}
 	for _, p := range ps {
 		for _, q := range p {
@@ -158,7 +158,7 @@ func (s *sampleJob) shift() {
 	for _, f := range s.frames {
 		all = append(all, f.corners)
 	}
-	lo, _ := bounds(all...)
+	lo, _ := sampleBounds(all...)
 	for i, f := range s.frames {
 		moved := make([]job.XY, len(f.corners))
 		for k, c := range f.corners {
@@ -201,6 +201,7 @@ func (s sampleJob) result() job.Result {
 	r.Seams = sampleSeams(r.Frames)
 	s.overall(&r)
 	sampleRest(&r)
+	sampleMaking(&r)
 	return r
 }
 
@@ -219,7 +220,7 @@ func (s sampleJob) frameFacts(r *job.Result) {
 		ki, k := s.kind(f.kind)
 		depth, _ := s.depths(k)
 		count[f.kind]++
-		lo, hi := bounds(f.corners)
+		lo, hi := sampleBounds(f.corners)
 		r.Frames = append(r.Frames, job.FrameFacts{ID: fmt.Sprintf("%s%d", f.kind, count[f.kind]), Kind: f.kind,
 			Number: i + 1, Label: fmt.Sprintf("%c%d", 'B'+ki, count[f.kind]), Outside: f.corners,
 			Inside: inset(f.corners, depth, k.open), Open: k.open, Stands: lo[1] < 0.1, Lowest: overallSize(lo[1]),
@@ -255,7 +256,7 @@ func (s sampleJob) kindFacts(k sampleKind, letter string, r *job.Result) job.Kin
 	f.OutsideArea, f.InsideArea = sampleArea(f.Outside), sampleArea(f.Inside)
 	f.Weight = sampleWeight((f.OutsideArea.MM2 - f.InsideArea.MM2) * rise * 450e-9)
 	f.Parts = sampleParts(f, depth)
-	lo, hi := bounds(f.Outside)
+	lo, hi := sampleBounds(f.Outside)
 	f.Sizes = []job.NamedSize{
 		{Name: "side, outside", Asked: sawnSize(length(side(f.Outside, 0))), Built: sawnSize(length(side(f.Outside, 0))), Given: true},
 		{Name: "width as it stands", Asked: sawnSize(hi[0] - lo[0] + 0.3), Built: sawnSize(hi[0] - lo[0])},
@@ -359,15 +360,39 @@ func (s sampleJob) timberFacts(ti int, laid string, r job.Result) (job.TimberFac
 		f.Stops = append(f.Stops, stop)
 	}
 	f.Boards = fillBoards(parts, t.length, depth)
+	for i := range f.Stops {
+		f.Stops[i].Number, f.Stops[i].SawSet, f.Stops[i].Settings = i+1, 1, []job.Angle{f.Stops[i].First}
+		f.Stops[i].Boards = sampleComes(f.Boards, f.Stops[i])
+	}
 	for _, b := range f.Boards {
 		f.Buy += len(b.Numbers)
 	}
 	f.ByLength = f.Buy - 1
 	f.Levels.Boards = job.LevelFacts{Value: int64(f.Buy), Bound: int64(f.Buy), Proof: "multipliers", Proved: true, Rechecked: true}
+	f.Levels.Boards.Text, f.Levels.Boards.BoundText = itoa(f.Buy)+" boards", itoa(f.Buy)+" boards"
 	f.Levels.Cost.Proved = true
+	f.Stocks = []job.StockFacts{{Name: sawnSize(t.length).US, Length: sawnSize(t.length), Used: f.Buy, Buy: f.Buy, Price: "$4.49"}}
 	f.Claim = fmt.Sprintf("%d boards; fewer is impossible", f.Buy)
 	f.Cost = fmt.Sprintf("$%.2f", 4.49*float64(f.Buy))
 	return f, true
+}
+
+// sampleComes are the boards that come to a stop.
+func sampleComes(boards []job.BoardFacts, s job.StopFacts) (out []job.StopBoard) {
+	for _, b := range boards {
+		n := 0
+		for _, p := range b.Parts {
+			if s.Has(p.Mark) {
+				n++
+			}
+		}
+		for _, number := range b.Numbers {
+			if n > 0 {
+				out = append(out, job.StopBoard{Board: number, Count: n})
+			}
+		}
+	}
+	return out
 }
 
 func fillBoards(parts []job.PartFacts, l, depth float64) []job.BoardFacts {
@@ -498,7 +523,7 @@ func (s sampleJob) overall(r *job.Result) {
 	for _, f := range s.frames {
 		all = append(all, f.corners)
 	}
-	lo, hi := bounds(all...)
+	lo, hi := sampleBounds(all...)
 	o := job.Overall{Width: overallSize(hi[0] - lo[0]), Height: overallSize(hi[1] - lo[1]),
 		FrameCount: len(r.Frames), SeamCount: len(r.Seams), StandingLength: sawnSize(600), DoubledLength: overallSize(9000)}
 	o.AskedWidth, o.AskedHeight = o.Width, o.Height

@@ -146,7 +146,8 @@ func TestBuyingSaysHowGoodThePlanIs(t *testing.T) {
 		t.Errorf("a proof not rechecked reads %q", say())
 	}
 	tm.Levels.Boards.Proved, tm.Levels.Boards.Bound = false, int64(tm.Buy-1)
-	if !strings.Contains(say(), "At least "+itoa(int(tm.Levels.Boards.Bound))+" are needed") {
+	tm.Levels.Boards.BoundText = itoa(tm.Buy-1) + " boards"
+	if !strings.Contains(say(), "At least "+itoa(int(tm.Levels.Boards.Bound))+" boards are needed") {
 		t.Errorf("a plan without proof reads %q", say())
 	}
 	tm.Cost = ""

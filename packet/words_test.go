@@ -111,7 +111,7 @@ func TestRulerFigures(t *testing.T) {
 		for _, tm := range r.Timber {
 			d := newBoardScale(tm)
 			var s sheet
-			d.figures(&s, r, tm, 0)
+			d.figures(&s, r, tm.Length.MM, 0)
 			step, _, unit := division(r)
 			for _, it := range s.items {
 				x := it.(drawing.Text)

@@ -32,5 +32,5 @@ func (c *checkCmd) Run(e *env) error {
 		fmt.Fprintf(e.out, "note: %s: %s. %s\n", n.Where, n.Text, n.Do)
 	}
 	fmt.Fprintf(e.out, "%s: nothing to put right\n", c.name())
-	return nil
+	return over(result)
 }

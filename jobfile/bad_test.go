@@ -134,6 +134,12 @@ var badFiles = []struct{ name, src string }{
 	{"sides", kindOf("shape: sides\nsides:\n  - 10, 60\n  - 10\n  - 10, 400\n  - x")},
 	{"dangling-timber", kindOf("shape: square\nside: 3\ntimber: pin")},
 	{"dangling", lay + "  S1: smal side 1 on B1 side 2\n  S2: small side 1 on B9 side 2\n  S3: small side 1 on C1 side 2\nfamilies:\n  - big, midle\ncopies:\n  - B1 as C1, mirrored at 60\n  - C1, X1 as D1, D2, moved by 1, 1\ntest corner: {frame: bigg, arms: 1, across: 1}\n"},
+	{"fixing-fields", fix("screws: [No. 99, 4.2 mm]\nlengths: [1 1/4, 2 m]\nflat: glue\nseen from: above\neyes:\n  - {height: 40}\n  - {name: bird, height: 90 ft, left: 1}\n  - bird\nsceams: {B1 and B2: bolts}")},
+	{"fixing-screw-hash", fix("screws:\n  - #8\n  - 1/4")},
+	{"fixing-seams", fix("seams:\n  B1 and B2: two screws\n  B1 and B9: bolts\n  B1: bolts\n  B2 and B2: bolts\n  B1 and B3: screws and bolts\n  B3 and B1: site\n  B3 and B2: one nail\n  B2 and B3: site seam,\n  B2 and B1: bolts\n  B3 and C1: [bolts]")},
+	{"fixing-seams-twice", fix("seams:\n  B1 and B2: bolts\n  B2 and B1: screws")},
+	{"fixing-hooks", fix("hooks:\n  B1: 3 hooks\n  B1 side 99: hook\n  B9 side 1: hook\n  B2 side 1: 51 hooks\n  B2 side 2: three hooks\n  B2 side 3: 3 nails\n  B2 side 4: 03 hooks\n  B2 side 5: 2 hooks 1 tie\n  B3 side 1:")},
+	{"driver", lay + "driver: {length: 9 m, width: 0, head length: long, right angle: maybe}\n"},
 	{"families", lay + "families:\n  - big\n  - big, big\n  - big,, small\n"},
 
 	{"layout-words", lay + "  A1: big\n  A2: big sid 1 on B1 side 4\n  A3: big side 1 at B1 side 4\n  A4: big side 1 on B1 side\n  A5: big side 0 on B1 side 1\n  A6: big side 1 on B1 corner 2\n  A7: at 0, 0\n  A8: big at 0\n  A9: big at 0, 0 turnd 30\n  A10: big at 0 inn, 0\n"},

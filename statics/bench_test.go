@@ -119,6 +119,49 @@ func BenchmarkParts(b *testing.B) {
 	}
 }
 
+// lifted is the wall of seven carried flat, with a hand that can be switched on
+// at every middle of a side, and the ways of four hands on the six outer frames.
+func lifted() (*cluster, []Case) {
+	c := newCluster(acrossFlats, handPine(), flower(acrossFlats), same(twoScrews))
+	hands := map[Node]int{}
+	for _, h := range c.cells[1:] {
+		for _, n := range h.side {
+			hands[n] = c.Spring(Spring{A: Ground, B: n, At: c.At(n), Axis: Vec{0, 0, 1}, Along: 500, Across: 5, Switched: true})
+		}
+	}
+	var cases []Case
+	for a := 1; a <= 6; a++ {
+		for b := a + 1; b <= 6; b++ {
+			for k := range 6 {
+				at := []Node{c.cells[a].side[k], c.cells[a].side[(k+1)%6], c.cells[b].side[k], c.cells[b].side[(k+3)%6]}
+				one := Case{Gravity: Vec{0, 0, -1}}
+				for _, n := range at {
+					one.On = append(one.On, hands[n])
+				}
+				cases = append(cases, one)
+			}
+		}
+	}
+	return c, cases
+}
+
+// BenchmarkHands tries all ways of lifting.
+func BenchmarkHands(b *testing.B) {
+	c, cases := lifted()
+	p, err := Prepare(context.Background(), &c.Model, Limits{})
+	if err != nil {
+		b.Fatal(err)
+	}
+	timed(b, func() {
+		for _, one := range cases {
+			if r, err := p.Solve(context.Background(), one); err != nil || r.Outcome != Settled {
+				b.Fatal(err, r)
+			}
+		}
+	})
+	b.ReportMetric(float64(len(cases)), "ways")
+}
+
 // BenchmarkAgainstGonum factors one matrix both ways.
 func BenchmarkAgainstGonum(b *testing.B) {
 	for _, frames := range []int{20, 60, 200} {

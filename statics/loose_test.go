@@ -424,3 +424,33 @@ func TestChangeAfterPrepare(t *testing.T) {
 		t.Errorf("changed with the model: %v", err)
 	}
 }
+
+// TestHangsOnARow: a frame that hangs on a row of screws swings; one whose screws
+// resist that a little does not, and they share its weight.
+func TestHangsOnARow(t *testing.T) {
+	for _, rock := range []float64{0, 50} {
+		w := newCluster(acrossFlats, handPine(), []Vec{{}, {0, -acrossFlats}}, same(twoScrews))
+		for i := range w.springs {
+			w.springs[i].Rock = rock
+		}
+		h := w.cells[0]
+		for _, n := range []Node{h.corner[1], h.side[1], h.corner[2]} {
+			w.Hold(n, HoldAll)
+		}
+		_, r := look(t, &w.Model, Case{Gravity: Vec{0, -1}})
+		if rock == 0 {
+			if r.Outcome != Loose || r.Loose.Pushed {
+				t.Fatalf("outcome %v", r.Outcome)
+			}
+			expect(t, "swings", r.Loose.Groups, []string{"frame 2"})
+			expect(t, "at", r.Loose.Seams, []string{"1-2"})
+			continue
+		}
+		if r.Outcome != Settled {
+			t.Fatalf("outcome %v", r.Outcome)
+		}
+		for i := range w.springs {
+			near(t, "half of the frame", r.Springs[i].Along, 18.01/7/2, 1e-3)
+		}
+	}
+}

@@ -34,7 +34,7 @@ func TestConstantsAreTheFile(t *testing.T) {
 		StandFrictionRough, StandFrictionGrass, StandSoftEdge, StandSoftLean, StandLean, StandPush, StandPushHeight,
 		StandCrowd, StandCrowdHeight, StandHallLow, StandHallHigh, StandHallStep, StandWell, StandBallastGap,
 		StandBallastStack, WindPressure, WindGust, WindGustEffect, WindThin, WindThinTo, WindOpen, WindOpenTo,
-		WindClose, WindCloseTo, WindSolid, WindSolidPower, WindOblique, WindAlong, WindStop, WindWatch, WindAct}
+		WindClose, WindCloseTo, WindSolid, WindSolid05, WindSolid10, WindSolid20, WindSolid50, WindSolidPower, WindOblique, WindAlong, WindStop, WindWatch, WindAct}
 	slices.Sort(named)
 	if ids := BuiltInBook().IDs(); !slices.Equal(ids, named) {
 		t.Errorf("the file has %v, the code names %v", ids, named)
@@ -74,7 +74,7 @@ func TestBuiltInValues(t *testing.T) {
 		StandCrowdHeight: "48 in", StandHallLow: "0.125 kN/m2", StandHallHigh: "0.063 kN/m2", StandHallStep: "4 m", StandWell: "50 %",
 		StandBallastGap: "1 in", StandBallastStack: "2 units", WindPressure: "0.00256 psf", WindGust: "1.6 times", WindGustEffect: "1 times",
 		WindThin: "2 times", WindThinTo: "10 %", WindOpen: "1.8 times", WindOpenTo: "30 %", WindClose: "1.6 times", WindCloseTo: "70 %",
-		WindSolid: "1.49 times", WindSolidPower: "1.5 times", WindOblique: "20 %", WindAlong: "100 %", WindStop: "30 mph", WindWatch: "60 %",
+		WindSolid: "1.49 times", WindSolid05: "1.8 times", WindSolid10: "1.7 times", WindSolid20: "1.65 times", WindSolid50: "1.55 times", WindSolidPower: "1.5 times", WindOblique: "20 %", WindAlong: "100 %", WindStop: "30 mph", WindWatch: "60 %",
 		WindAct: "80 %",
 	} {
 		v, ok := b.Lookup(id)

@@ -21,7 +21,7 @@ func TestFieldPanel(t *testing.T) {
 		{15, 1, 46.08, 132, 92, 115}, {15, 1.5, 46.08, 198, 138, 173}, {25, 1, 128, 366, 256, 320}, {25, 1.5, 128, 549, 384, 480},
 	} {
 		r := plain()
-		r.Factor, r.Wind.Solid = c.factor, 2
+		r.Factor, r.Wind.Solid = c.factor, []Slim{{1, 2}}
 		s := on(t, r, pane(4*footLong, 10*footLong, 1, 0, 0), 0.4, Loads{Gusts: []Speed{FromMPH(c.mph)}},
 			slab(-0.5*footLong, -1.75*footLong, 5*footLong, 3.5*footLong))
 		f := s.Check()[0]
@@ -46,7 +46,7 @@ func TestSolidWall(t *testing.T) {
 	for _, c := range []struct{ v, solid, quarter float64 }{{8, 138, 48}, {10, 216, 76}, {15, 486, 170}, {20, 864, 303}} {
 		for _, e := range []float64{1, 0.25} {
 			r := plain()
-			r.Factor, r.Wind.Solid, r.Wind.Bands, r.Wind.Unit = 1.5, 1.5, nil, 0.613e-6
+			r.Factor, r.Wind.Solid, r.Wind.Bands, r.Wind.Unit = 1.5, []Slim{{1, 1.5}}, nil, 0.613e-6
 			s := on(t, r, pane(2400, 2400, e, 0, 0), 0.3, Loads{Gusts: []Speed{Speed(c.v)}}, slab(0, -450, 2400, 900))
 			need := c.solid
 			if e < 1 {

@@ -61,3 +61,16 @@ func TestCautionsAreSaid(t *testing.T) {
 		}
 	}
 }
+
+func BenchmarkLifts(b *testing.B) {
+	_, piece, _ := twenty(b)
+	s := Section{Layout: piece.Layout, Mass: 40, Middle: geom.Point{X: piece.Layout.Width / 2, Y: piece.Layout.Height / 2}, Back: 45, Depth: 90}
+	for range piece.Frames {
+		s.Frames = append(s.Frames, 2)
+	}
+	l := rules().Lift
+	b.ReportAllocs()
+	for b.Loop() {
+		l.Lifts(s, 3000)
+	}
+}

@@ -34,7 +34,7 @@ type Wind struct {
 	GustOfMean float64       // gust over mean
 	GustEffect float64
 	Bands      []Band  // coefficients of open frames on the solid area, by rising solidity
-	Solid      float64 // coefficient of a solid wall on the gross area, beyond the last band
+	Solid      []Slim  // coefficients of a solid wall on the gross area, beyond the last band, by rising width
 	Power      float64 // of the open share, in the reduction of a wall with openings
 	Oblique    float64 // more force at a slant
 	Along      float64 // share of the force that is left along the piece
@@ -44,6 +44,10 @@ type Wind struct {
 
 // A Band is a force coefficient that holds up to a solidity.
 type Band struct{ To, Coefficient float64 }
+
+// A Slim is the force coefficient of a solid wall that is so many times as wide
+// as it is high.
+type Slim struct{ Wide, Coefficient float64 }
 
 // LiftRules are the rules of lifting.
 type LiftRules struct {
@@ -127,11 +131,26 @@ func (r reading) wind() Wind {
 			{r.share(assume.WindOpenTo), r.number(assume.WindOpen)},
 			{r.share(assume.WindCloseTo), r.number(assume.WindClose)},
 		},
-		Solid: r.number(assume.WindSolid), Power: r.number(assume.WindSolidPower),
+		Solid: []Slim{
+			{wide05, r.number(assume.WindSolid05)}, {wide10, r.number(assume.WindSolid10)}, {wide20, r.number(assume.WindSolid20)},
+			{wide50, r.number(assume.WindSolid50)}, {wide72, r.number(assume.WindSolid)},
+		},
+		Power:   r.number(assume.WindSolidPower),
 		Oblique: r.share(assume.WindOblique), Along: r.share(assume.WindAlong),
 		Stop: FromMPH(r.in(assume.WindStop, "mph")), Watch: r.share(assume.WindWatch), Act: r.share(assume.WindAct),
 	}
 }
+
+// The widths, in heights, of ASCE 7 figure 29.3-1 up to that of the plain wall of
+// the check table; wider walls have lower coefficients there, and the last of
+// these is kept for them.
+const (
+	wide05 = 0.05
+	wide10 = 0.10
+	wide20 = 0.20
+	wide50 = 0.50
+	wide72 = 0.72
+)
 
 func (r reading) lift() LiftRules {
 	return LiftRules{

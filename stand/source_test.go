@@ -6,6 +6,7 @@ import (
 	"go/token"
 	"math"
 	"os"
+	"slices"
 	"strings"
 	"testing"
 
@@ -110,28 +111,16 @@ func TestEveryAssumptionCounts(t *testing.T) {
 }
 
 func sameRules(a, b Rules) bool {
-	if len(a.Wind.Bands) != len(b.Wind.Bands) || len(a.Lift.Zones) != len(b.Lift.Zones) {
+	if !slices.Equal(a.Wind.Bands, b.Wind.Bands) || !slices.Equal(a.Lift.Zones, b.Lift.Zones) {
 		return false
 	}
-	for i := range a.Wind.Bands {
-		if a.Wind.Bands[i] != b.Wind.Bands[i] {
-			return false
-		}
-	}
-	for i := range a.Lift.Zones {
-		if a.Lift.Zones[i] != b.Lift.Zones[i] {
-			return false
-		}
-	}
-	a.Wind.Bands, b.Wind.Bands, a.Lift.Zones, b.Lift.Zones = nil, nil, nil, nil
 	x, y := a.Lift, b.Lift
-	a.Lift, b.Lift = LiftRules{}, LiftRules{}
 	return a.Factor == b.Factor && sameWind(a.Wind, b.Wind) && sameRest(a, b) && x.NIOSH == y.NIOSH && x.Person == y.Person && x.Two == y.Two &&
 		x.Three == y.Three && x.Most == y.Most && x.Carry == y.Carry && x.Up == y.Up && x.Even == y.Even && x.HandSpan == y.HandSpan
 }
 
 func sameWind(a, b Wind) bool {
-	return a.Unit == b.Unit && a.GustOfMean == b.GustOfMean && a.GustEffect == b.GustEffect && a.Solid == b.Solid && a.Power == b.Power &&
+	return a.Unit == b.Unit && a.GustOfMean == b.GustOfMean && a.GustEffect == b.GustEffect && slices.Equal(a.Solid, b.Solid) && a.Power == b.Power &&
 		a.Oblique == b.Oblique && a.Along == b.Along && a.Stop == b.Stop && a.Watch == b.Watch && a.Act == b.Act
 }
 

@@ -20,11 +20,12 @@ func (w Wind) gustAt(q unit.Pressure) Speed {
 	return Speed(math.Sqrt(float64(q / w.Unit)))
 }
 
-// Coefficient is force over pressure and gross area for a wall of a solidity:
-// for open frames the band's coefficient on the solid area, beyond the last
-// band that of a solid wall, less what its openings let through. It is the
-// running maximum, since closing more of a wall does not take force off it.
-func (w Wind) Coefficient(solidity float64) float64 {
+// Coefficient is force over pressure and gross area for a wall of a solidity that
+// is so many times as wide as it is high: for open frames the band's coefficient
+// on the solid area, beyond the last band that of a solid wall, less what its
+// openings let through. It is the running maximum, since closing more of a wall
+// does not take force off it.
+func (w Wind) Coefficient(solidity, wide float64) float64 {
 	e, most := math.Min(1, solidity), 0.0
 	for i, b := range w.Bands {
 		if last := i == len(w.Bands)-1; e < b.To || last && e <= b.To {
@@ -32,16 +33,41 @@ func (w Wind) Coefficient(solidity float64) float64 {
 		}
 		most = math.Max(most, b.Coefficient*b.To)
 	}
-	return math.Max(most, w.Solid*(1-math.Pow(1-e, w.Power)))
+	return math.Max(most, w.wall(wide)*(1-math.Pow(1-e, w.Power)))
+}
+
+// wall is the coefficient of a solid wall: along straight lines between the
+// widths that are known, level beyond them.
+func (w Wind) wall(wide float64) float64 {
+	last := w.Solid[0]
+	for _, s := range w.Solid {
+		if wide <= s.Wide {
+			if s.Wide == last.Wide {
+				return s.Coefficient
+			}
+			return last.Coefficient + (wide-last.Wide)/(s.Wide-last.Wide)*(s.Coefficient-last.Coefficient)
+		}
+		last = s
+	}
+	return last.Coefficient
 }
 
 // A Drag is an area that stands for all that the wind does: force over pressure,
 // in mm2, and the height above the foot of the piece at which it acts, in mm.
 type Drag struct{ Area, Height float64 }
 
-// Drag of a piece in one way of dressing.
+// Drag of a piece in one way of dressing. Its width is that of a rectangle of its
+// area and height.
 func (w Wind) Drag(s dressing.State) Drag {
-	return Drag{w.GustEffect * w.Coefficient(s.Solidity()) * s.Gross.Area(), s.Pressure.Y}
+	return Drag{w.GustEffect * w.Coefficient(s.Solidity(), slimness(s.Gross.Area(), s.Gross.Top())) * s.Gross.Area(), s.Pressure.Y}
+}
+
+// slimness is width over height of a rectangle; without a height it is wide.
+func slimness(area, height float64) float64 {
+	if height <= 0 {
+		return math.Inf(1)
+	}
+	return area / (height * height)
 }
 
 // and adds what another plane catches.
@@ -76,5 +102,5 @@ func (w Wind) face(f Face) Drag {
 	if f.Gross <= 0 {
 		return Drag{}
 	}
-	return Drag{w.GustEffect * w.Coefficient(f.Solid/f.Gross) * f.Gross, f.Height}
+	return Drag{w.GustEffect * w.Coefficient(f.Solid/f.Gross, slimness(f.Gross, 2*f.Height)) * f.Gross, f.Height}
 }

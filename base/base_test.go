@@ -218,3 +218,26 @@ func TestKindNames(t *testing.T) {
 		t.Error("a kind has another name")
 	}
 }
+
+// A ring 1000 x 600 with a hole on its right, split at 500 for the van.
+func TestSplitForTheVan(t *testing.T) {
+	r := RingOf(Rectangle(0, 0, 1000, 600), Rectangle(600, 100, 300, 300), Board{Thickness: 10, Density: 500})
+	if r.Split() != nil {
+		t.Error("a base in one piece is split")
+	}
+	x := 500.0
+	r.SplitAt = &x
+	got := r.Split()
+	want(t, "left", float64(got[0].Mass), 300000*10*500/1e9, 1e-12)
+	want(t, "right", float64(got[1].Mass), (300000-90000)*10*500/1e9, 1e-12)
+	if b := got[1].Box; b.Width() != 500 || b.Height() != 600 || len(got[0].Outlines) != 1 {
+		t.Errorf("right half %+v", got[1])
+	}
+	f := FeetAt([]float64{100, 300, 900}, 40, 0, 600, Board{40, 500})
+	f.SplitAt = &x
+	got = f.Split()
+	want(t, "two feet of three", float64(got[0].Mass), float64(f.Mass)*2/3, 1e-9)
+	if len(got[0].Outlines) != 2 || got[0].Box.Width() != 240 {
+		t.Errorf("left half %+v", got[0])
+	}
+}

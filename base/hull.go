@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"bowerwright/geom"
+	"bowerwright/unit"
 )
 
 const fullTurn = 2 * math.Pi
@@ -46,6 +47,49 @@ func chain(points []geom.Point) []geom.Point {
 // through the others to the right, so that the way turns left there.
 func leftOf(a, b, c geom.Point) bool {
 	return b.Sub(a).Cross(c.Sub(b)) > geom.Eps*c.Dist(a)
+}
+
+// A Half is one piece of a base that is split for the van.
+type Half struct {
+	Outlines []geom.Polygon
+	Mass     unit.Mass // by its share of the area
+	Box      geom.Box  // round it
+}
+
+// Split gives the halves of a piece that is split, left and right; nil for a
+// piece in one.
+func (p Piece) Split() []Half {
+	if p.SplitAt == nil {
+		return nil
+	}
+	halves, areas := make([]Half, 2), [2]float64{}
+	for _, f := range p.Footprint {
+		for i, h := range both(f, *p.SplitAt) {
+			if h != nil {
+				halves[i].add(h)
+				areas[i] += math.Abs(h.Area())
+			}
+		}
+	}
+	for i, h := range both(p.Hole, *p.SplitAt) {
+		areas[i] -= math.Abs(h.Area())
+	}
+	for i := range halves {
+		halves[i].Mass = p.Mass * unit.Mass(areas[i]/(areas[0]+areas[1]))
+	}
+	return halves
+}
+
+func both(outline geom.Polygon, x float64) [2]geom.Polygon {
+	left, right := Halves(outline, x)
+	return [2]geom.Polygon{left, right}
+}
+
+func (h *Half) add(outline geom.Polygon) {
+	if len(h.Outlines) == 0 {
+		h.Box = outline.Box()
+	}
+	h.Outlines, h.Box = append(h.Outlines, outline), h.Box.Union(outline.Box())
 }
 
 // Halves cuts a footprint along the line at x into what lies left and right of

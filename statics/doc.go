@@ -17,8 +17,8 @@
 //
 //   - A glued mitre: one node for the two parts that meet. A mitre that gives: two
 //     nodes in one place and, over its face, four springs.
-//   - A seam: a node in the middle of either side, a spring for each screw, and
-//     contacts near the corners of the face, all with the seam's name.
+//   - A seam: a node in the middle of either side, a spring for each screw, with
+//     the seam's name, and contacts near the corners of the face.
 //   - A foot screwed up through plywood: the same, with Ground for one of the
 //     nodes. A bracket: a spring with Turn and Rock. A soft floor: contacts to
 //     Ground, and springs Across for what keeps it from sliding.

@@ -47,7 +47,7 @@ func (r *reader) decimal(c cell) (string, bool) {
 			r.badAt(badDecimal, c, at, n, n+" cannot be read as one number", "write it with one decimal mark, such as 1234.5")
 			ok = false
 		case grouped.MatchString(n):
-			r.badAt(badDecimal, c, at, n, fmt.Sprintf("%s may be %s or %s", n, strings.ReplaceAll(n, ",", "."), strings.ReplaceAll(n, ",", "")),
+			r.badAt(badDecimal, c, at, n, fmt.Sprintf("%s may be a decimal or %s", n, strings.ReplaceAll(n, ",", "")),
 				"write "+plainly(n)+" or "+strings.ReplaceAll(n, ",", ""))
 			ok = false
 		default:
@@ -60,9 +60,8 @@ func (r *reader) decimal(c cell) (string, bool) {
 
 // plainly writes 1,250 as a decimal that cannot be taken for a thousand.
 func plainly(n string) string {
-	n = strings.ReplaceAll(n, ",", ".")
 	if short := strings.TrimRight(n, "0"); len(short) < len(n) {
-		return strings.TrimSuffix(short, ".")
+		return strings.TrimSuffix(short, ",")
 	}
 	return n + "0"
 }

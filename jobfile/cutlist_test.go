@@ -4,6 +4,7 @@ import (
 	"os"
 	"path/filepath"
 	"reflect"
+	"strings"
 	"testing"
 
 	"bowerwright/job"
@@ -141,5 +142,57 @@ func TestBadListsAndProgress(t *testing.T) {
 				t.Errorf("%s is another (%v); it is now:\n%s", path, err, got)
 			}
 		})
+	}
+}
+
+// blocks are the examples of a page in a language.
+func blocks(t *testing.T, page, language string) (out []string) {
+	t.Helper()
+	text, err := os.ReadFile(filepath.Join("..", "docs", page))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i, part := range strings.Split(string(text), "```") {
+		if body, ok := strings.CutPrefix(part, language+"\n"); ok && i%2 == 1 {
+			out = append(out, body)
+		}
+	}
+	return out
+}
+
+// The examples of the pages are read with nothing to put right, and the schemas
+// take them; a wrong one they refuse.
+func TestExamplesOfThePages(t *testing.T) {
+	lists, progress := compile(t, CutListSchema()), compile(t, ProgressSchema())
+	list := blocks(t, "cut-list.md", "yaml")
+	if len(list) != 1 {
+		t.Fatalf("%d examples", len(list))
+	}
+	spec, f, snags := ReadCutList([]byte(list[0]), "list.yaml", nil, "")
+	if len(snags) > 0 || len(spec.Parts) != 4 {
+		t.Error(snag.Text(snags, f.Source, 96))
+	}
+	if err := lists.Validate(asJSON(t, list[0])); err != nil {
+		t.Error(err)
+	}
+	if lists.Validate(asJSON(t, strings.Replace(list[0], "parts:", "partz:", 1))) == nil {
+		t.Error("the schema takes a field that there is not")
+	}
+	done := blocks(t, "progress.md", "yaml")
+	if len(done) != 2 {
+		t.Fatalf("%d examples", len(done))
+	}
+	done[1] = "bowerwright-progress: 1\n" + done[1]
+	for i, src := range done {
+		p, f, snags := ReadProgress([]byte(src), "done.yaml")
+		if len(snags) > 0 || len(p.Rounds) != i+1 {
+			t.Error(snag.Text(snags, f.Source, 96))
+		}
+		if err := progress.Validate(asJSON(t, src)); err != nil {
+			t.Error(err)
+		}
+	}
+	if progress.Validate(asJSON(t, "bowerwright-progress: 1\nrounds:\n  - {boards: {1: cut}}\n")) == nil {
+		t.Error("the schema takes a round without its packet")
 	}
 }

@@ -12,10 +12,12 @@ var generate = flag.Bool("generate", false, "write the schemas and the reference
 // TestGenerated demands that what is made from the table of fields is current.
 func TestGenerated(t *testing.T) {
 	for name, text := range map[string][]byte{
-		"schema/job.schema.json":    Schema(),
-		"schema/shop.schema.json":   ShopSchema(),
-		"schema/result.schema.json": ResultSchema(),
-		"docs/job-file.md":          []byte(Reference()),
+		"schema/job.schema.json":      Schema(),
+		"schema/shop.schema.json":     ShopSchema(),
+		"schema/result.schema.json":   ResultSchema(),
+		"schema/cut-list.schema.json": CutListSchema(),
+		"schema/progress.schema.json": ProgressSchema(),
+		"docs/job-file.md":            []byte(Reference()),
 	} {
 		path := filepath.Join("..", name)
 		if *generate {

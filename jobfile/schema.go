@@ -46,6 +46,16 @@ func ShopSchema() []byte {
 	return marshal(fileSchema("bowerwright shop file", shopHeader, true))
 }
 
+// CutListSchema is the JSON Schema of bare cut lists in YAML.
+func CutListSchema() []byte {
+	return marshal(headedSchema("bowerwright cut list", listHeader, describe("", listTable(nil)).fields))
+}
+
+// ProgressSchema is the JSON Schema of files that tell what is sawn.
+func ProgressSchema() []byte {
+	return marshal(headedSchema("bowerwright progress", progressHeader, describe("", progressTable(nil)).fields))
+}
+
 func fileSchema(title, header string, shop bool) object {
 	var rows []info
 	for _, f := range jobTable {
@@ -55,6 +65,11 @@ func fileSchema(title, header string, shop bool) object {
 			rows = append(rows, i)
 		}
 	}
+	return headedSchema(title, header, rows)
+}
+
+// headedSchema is that of a file with these fields below its header.
+func headedSchema(title, header string, rows []info) object {
 	s := groupSchema(&section{fields: rows})
 	props := s["properties"].(object)
 	props[header] = object{"const": Version, "description": "What this file is, and its version; always the first line."}

@@ -7,14 +7,19 @@ import (
 )
 
 type schemaCmd struct {
-	Of string `arg:"" enum:"job,result" help:"job or result."`
+	Of string `arg:"" enum:"job,result,cut-list,progress" help:"job, result, cut-list or progress."`
 }
 
 // Run prints a published JSON Schema.
 func (c *schemaCmd) Run(e *env) error {
 	data := jobfile.Schema()
-	if c.Of == "result" {
+	switch c.Of {
+	case "result":
 		data = jobfile.ResultSchema()
+	case "cut-list":
+		data = jobfile.CutListSchema()
+	case "progress":
+		data = jobfile.ProgressSchema()
 	}
 	if _, err := e.out.Write(data); err != nil {
 		return failf(exitIO, "cannot write: %s", plain(err))

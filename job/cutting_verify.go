@@ -270,11 +270,21 @@ func readsBack(text string, mm float64, mark unit.Length) bool {
 	return math.Abs(l.MM()-mm) <= mark.MM()+1e-3
 }
 
-// seal tells the facts of a timber apart from any others: a changed digit shows
-// even where a proof would still hold with it, or nothing follows from it.
+// Seal tells a Result apart from any other: a changed digit shows even where
+// nothing follows from it. It is set when the Result is written.
+func Seal(r Result) string {
+	r.Seal = ""
+	return sealOf(r)
+}
+
+// seal does the same for the facts of a timber.
 func seal(f TimberFacts) string {
 	f.Seal = ""
-	data, err := json.Marshal(f)
+	return sealOf(f)
+}
+
+func sealOf(v any) string {
+	data, err := json.Marshal(v)
 	if err != nil {
 		return "" // a number that is none: nothing that was made here
 	}

@@ -36,6 +36,8 @@ type Result struct {
 	Cautions []Caution      `json:"cautions"`
 	Banner   string         `json:"banner"` // what has not been checked
 	Notes    []Note         `json:"notes"`  // what the maker should look at; nothing here stops the job
+
+	Seal string `json:"seal"` // SHA-256 of all of this, the seal empty: a changed digit shows
 }
 
 // A Size is one length, as a number and as it is written in both systems.

@@ -152,6 +152,7 @@ func marshal(r job.Result) ([]byte, error) {
 	enc := json.NewEncoder(&b)
 	enc.SetEscapeHTML(false)
 	enc.SetIndent("", "  ")
+	r.Seal = job.Seal(r)
 	err := enc.Encode(r)
 	return b.Bytes(), err
 }

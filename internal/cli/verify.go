@@ -33,6 +33,9 @@ func (c verifyCmd) Run(e *env) error {
 		return failf(exitPutRight, "%s: %v", c.name(), err)
 	}
 	verdicts, wrong := job.Verify(r)
+	if r.Seal != job.Seal(r) {
+		wrong = append(wrong, "seal: something in the file is not as it was written")
+	}
 	open := 0
 	for _, v := range verdicts {
 		e.verdict(v)

@@ -105,7 +105,7 @@ func TestDimensionsAgreeWithTheFrames(t *testing.T) {
 		for _, f := range r.Frames {
 			all = append(all, f.Outside)
 		}
-		lo, hi := bounds(all...)
+		lo, hi := sampleBounds(all...)
 		if abs(hi[0]-lo[0]-r.Overall.Width.MM) > 0.01 || abs(hi[1]-lo[1]-r.Overall.Height.MM) > 0.01 {
 			t.Errorf("%s: the frames take %.2f by %.2f mm, the Result says %s by %s", r.Job.Name, hi[0]-lo[0], hi[1]-lo[1],
 				r.Overall.Width.Metric, r.Overall.Height.Metric)

@@ -12,7 +12,7 @@ import (
 // of it, and what stays bare.
 func finishPaper(r job.Result) paper {
 	f := r.Making.Finish
-	p := paper{title: "Sanding and finish", entry: "Sanding and finish", right: [2]string{coatsSay(f), "insides finished: " + f.Inside}, joins: true}
+	p := paper{title: "Sanding and finish", entry: "Sanding and finish", right: [2]string{coatsSay(f), "insides finished: " + f.Inside}, joins: true, balance: true}
 	if f.Inside == "none" {
 		p.right[1] = "insides stay bare"
 	}

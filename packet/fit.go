@@ -12,12 +12,12 @@ import (
 func fitPaper(r job.Result) paper {
 	l := r.Making.Lay
 	p := paper{title: "Fit, gaps and shims", entry: "Gaps and shims", right: [2]string{seenFromBack, "measure, shim, then number"}, joins: true, balance: true}
+	if len(l.Gaps) == 0 { // nothing lies against anything: any frame may lie anywhere
+		return paper{}
+	}
 	if rows := swapRows(l); len(rows) > 0 {
 		p.blocks = append(p.blocks, para("Frames of a kind are alike but for a hair. Where a seam stands open, try these in each other's places, and every way round, until the gaps are smallest. Only then write numbers and arrows.", fieldW, drawing.Text{}))
 		p.blocks = append(p.blocks, table(0, []column{{"try in each other's places", 116, false}, {"and every way round", 68.5, false}}, rows)...)
-	}
-	if len(l.Gaps) == 0 {
-		return p
 	}
 	p.blocks = append(p.blocks, heading("Gaps", "never pulled in with screws", ""), para(shimSay(r), fieldW, drawing.Text{}))
 	if b, ok := shimTable(r); ok {

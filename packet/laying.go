@@ -15,10 +15,16 @@ func laying(b *book, r job.Result) {
 		return
 	}
 	b.flow(layPaper(r))
-	b.flow(chalkPaper(r))
+	if len(r.Making.Lay.Chalk) > fewFrames {
+		b.flow(chalkPaper(r))
+	}
 	b.flow(fitPaper(r))
 	b.flow(labelPaper(r))
 }
+
+// fewFrames is how many frames have a chalk plan so short that it stands below
+// the dry lay.
+const fewFrames = 3
 
 // seenFromBack heads every page that is read with the piece face down.
 const seenFromBack = "BACK: face down, as you kneel before it"
@@ -31,6 +37,11 @@ func layPaper(r job.Result) paper {
 	below := append([]block{backWord(layKey(l)), bigFacts(layFacts(r))}, stepList(steps, 1, 0, fieldW)...)
 	below[2].twins, below[2].gap = []twin{saidSteps(steps)}, 3
 	room := bodyFoot - bodyTop - height(below) - layRest - 0.5
+	if len(l.Chalk) <= fewFrames {
+		chalk := chalkPaper(r)
+		below = append(append(below, heading(chalk.title, chalk.right[1], chalk.entry)), chalk.blocks...)
+		room -= height(below[len(below)-len(chalk.blocks)-1:])
+	}
 	p.blocks = append([]block{layPicture(r, room)}, below...)
 	return p
 }
@@ -210,9 +221,9 @@ func chalkRow(r job.Result, i int, head *block) block {
 			}
 			s.say(fitted(t, col.w, drawing.Small))
 		}
-		for k, m := range c.Marks {
-			if m < len(c.Corners) && c.Corners[m].Corner > 0 {
-				s.say(drawing.Label(drawing.Pt(chalkCols[2+2*k].x, y+8.6), drawing.Small, "corner "+itoa(c.Corners[m].Corner)).Quiet())
+		for k := range cells {
+			if n := chalkCorner(c, k); n > 0 {
+				s.say(drawing.Label(drawing.Pt(chalkCols[k+1].x, y+8.6), drawing.Small, "corner "+itoa(n)).Quiet())
 			}
 		}
 		s.line(drawing.PenHair, 0, y+chalkHigh, fieldW, y+chalkHigh)
@@ -248,14 +259,26 @@ func chalkCells(r job.Result, i int) []string {
 	return append(out, up, how)
 }
 
+// chalkCorner is the number of the corner that a cell measures across to, else 0.
+func chalkCorner(c job.ChalkFacts, cell int) int {
+	if m := (cell - 1) / 2; (cell == 1 || cell == 3) && c.Marks[m] < len(c.Corners) {
+		return c.Corners[c.Marks[m]].Corner
+	}
+	return 0
+}
+
 // chalkTable is the same for screens.
 func chalkTable(r job.Result) twin {
 	cols := []column{{title: "frame"}, {title: "lowest corner: across"}, {title: "lowest corner: up"}, {title: "far corner: across"}, {title: "far corner: up"}, {title: "side up"}, {title: "against seams"}}
 	var rows [][]cell
 	for i := range r.Making.Lay.Chalk {
 		var row []cell
-		for _, words := range chalkCells(r, i) {
-			row = append(row, text(words))
+		for k, words := range chalkCells(r, i) {
+			c := text(words)
+			if n := chalkCorner(r.Making.Lay.Chalk[i], k); n > 0 {
+				c = over(words, "corner "+itoa(n))
+			}
+			row = append(row, c)
 		}
 		rows = append(rows, row)
 	}

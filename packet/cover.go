@@ -124,7 +124,7 @@ func fourFacts(r job.Result) [4][3]string {
 	return [4][3]string{
 		{"Made of", plural(r.Overall.FrameCount, "frame"), partsAndSeams(r)},
 		{"Timber", timberName(r), joined(", ", boardWords(r)...)},
-		{"To buy", plural(r.Overall.BoardCount, "board"), proofWord(r)},
+		{toBuy(r.Buying), plural(r.Overall.BoardCount, "board"), proofWord(r)},
 		{"Weighs", own, other + ", timber only"},
 	}
 }
@@ -135,7 +135,7 @@ func coverFacts(s *sheet, r job.Result, y float64) {
 	const w = fieldW / 4
 	for i, f := range fourFacts(r) {
 		x := float64(i) * w
-		s.say(drawing.Label(drawing.Pt(x, y+6), drawing.Body, f[0]).Quiet())
+		s.say(fitted(drawing.Label(drawing.Pt(x, y+6), drawing.Body, f[0]).Quiet(), w-2, drawing.Small))
 		s.say(fitted(drawing.Label(drawing.Pt(x, y+12.4), drawing.Lead*1.2, f[1]).Bold(), w-3, drawing.Small))
 		s.say(fitted(drawing.Label(drawing.Pt(x, y+17.8), drawing.Body, f[2]).Quiet(), w-3, drawing.Small))
 	}

@@ -40,6 +40,15 @@ func costWords(b job.BuyingFacts) string {
 	return joined(", ", b.Total+" "+b.Currency+" in all", b.Without)
 }
 
+// toBuy heads what is bought on the cover: what all of it costs, if all has a
+// price.
+func toBuy(b job.BuyingFacts) string {
+	if b.Currency == "" || b.Unpriced > 0 {
+		return "To buy"
+	}
+	return "To buy: " + b.Total + " " + b.Currency + " in all"
+}
+
 func placeWords(b job.BuyingFacts, at job.BuyingPlace) string {
 	words := plural(at.Lines, "line")
 	if b.Currency == "" || at.Unpriced == at.Lines {

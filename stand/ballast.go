@@ -24,15 +24,16 @@ type MissingMoment struct {
 	edge   edge
 }
 
-// Missing goes through every way of dressing under every load and takes, for
-// each edge and for sliding, the most that is missing. What is not missing is
-// 0. Ballast that already stands is counted.
+// Missing goes through every way of dressing, under no load and under every one,
+// and takes, for each edge and for sliding, the most that is missing. What is
+// not missing is 0. Ballast that already stands is counted.
 func (s Setup) Missing() Missing {
 	m := Missing{rules: s.Rules}
 	for _, state := range s.States {
 		loads := s.loads(state)
 		for _, w := range s.wholes(state) {
 			m.start(w)
+			m.take(s, w, Load{Kind: PushLoad}) // it is to stand by itself, too
 			for _, l := range loads {
 				m.take(s, w, l)
 			}
@@ -147,6 +148,16 @@ func (k Stack) Placed(lift float64) []Placed {
 
 func (k Stack) up(lift float64, i int) float64 {
 	return lift + k.Unit.Height*(float64(i)+1.0/2)
+}
+
+// With gives the setup with a plan's ballast in its place, to be checked.
+func (s Setup) With(p Plan) Setup {
+	ballast := append([]Placed(nil), s.Ballast...)
+	for _, k := range p.Stacks {
+		ballast = append(ballast, k.Placed(s.Stance.Lift)...)
+	}
+	s.Ballast = ballast
+	return s
 }
 
 // A Plan of ballast is the fewest units that make up what is missing.

@@ -61,14 +61,6 @@ func TestBallastStandsOnBothSides(t *testing.T) {
 	}
 }
 
-// placed puts a plan on a setup.
-func placed(s Setup, p Plan) Setup {
-	for _, k := range p.Stacks {
-		s.Ballast = append(s.Ballast, k.Placed(s.Stance.Lift)...)
-	}
-	return s
-}
-
 func drawStores(t *rapid.T, hull geom.Polygon) []Store {
 	var stores []Store
 	for range rapid.IntRange(1, 2).Draw(t, "stores") {
@@ -100,8 +92,7 @@ func bruteFewest(s Setup, stores []Store) int {
 			return
 		}
 		if i == len(places) {
-			q := placed(s, p)
-			for _, f := range q.Check() {
+			for _, f := range s.With(p).Check() {
 				if f.Worst.Ratio > 1+1e-9 {
 					return
 				}
@@ -181,7 +172,7 @@ func TestAPlanHolds(t *testing.T) {
 		if total != plan.Units || math.Abs(float64(plan.Mass)-20*float64(total)) > 1e-9 {
 			t.Fatalf("%+v", plan)
 		}
-		for _, f := range placed(s, plan).Check() {
+		for _, f := range s.With(plan).Check() {
 			if f.Worst.Ratio > 1+1e-8 {
 				t.Fatalf("%v: %+v with %+v", f.Load, f.Worst, plan)
 			}
@@ -251,7 +242,7 @@ func TestBestOfSeveralKinds(t *testing.T) {
 	if !alone.Enough || !both.Enough || both.Units > alone.Units || alone.Units == 0 {
 		t.Errorf("bags %+v, both %+v", alone, both)
 	}
-	for _, f := range placed(s, both).Check() {
+	for _, f := range s.With(both).Check() {
 		if f.Worst.Ratio > 1+1e-9 {
 			t.Errorf("%+v", f.Worst)
 		}
@@ -279,5 +270,17 @@ func TestDeepEnough(t *testing.T) {
 	narrow := on(t, rules(), pane(2000, 2000, 1, 0, 30), 1, Loads{Push: true}, slab(900, -500, 200, 1000)).Width()
 	if !math.IsInf(narrow.Deep, 1) || math.IsInf(narrow.Scale, 1) {
 		t.Errorf("a narrow one: %+v", narrow)
+	}
+}
+
+// What hangs far in front pulls the piece over without any load: ballast behind
+// holds it.
+func TestItStandsByItself(t *testing.T) {
+	s := on(t, rules(), pane(1000, 2000, 1, -500, 10), 0.5, Loads{}, slab(0, -400, 1000, 800))
+	m := s.Missing()
+	h := m.Heap(geom.Point{X: 500, Y: 300})
+	want(t, "behind", float64(h.Mass()), 1.1*10*100/700, 1e-9)
+	if m.Nothing() || h.Over.A.Y != -400 {
+		t.Errorf("%+v", h)
 	}
 }

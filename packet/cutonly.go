@@ -11,9 +11,11 @@ import (
 // it, and what was assumed.
 func Cutting(r job.Result, made time.Time) pdf.Doc {
 	b := &book{tab: 1}
+	b.flow(benchPaper(r))
 	p := cuttingPaper(r)
 	p.joins = false
 	b.flow(p)
+	b.flow(stopsPaper(r))
 	b.pages[0].head()
 	return b.doc(r, made)
 }

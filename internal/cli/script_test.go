@@ -27,6 +27,6 @@ func TestScripts(t *testing.T) {
 			e.Setenv("HOME", e.WorkDir)
 			return nil
 		},
-		Cmds: map[string]func(*testscript.TestScript, bool, []string){"exits": exits},
+		Cmds: map[string]func(*testscript.TestScript, bool, []string){"exits": exits, "mark": mark},
 	})
 }

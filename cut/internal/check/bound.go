@@ -1,7 +1,9 @@
 package check
 
 import (
+	"cmp"
 	"math"
+	"slices"
 	"sort"
 )
 
@@ -142,15 +144,14 @@ func (b *bench) exceeds(z int64) (over, known bool) {
 
 // undominated drops rows that another is no longer and worth no less than.
 func undominated(rows []row) []row {
-	sort.Slice(rows, func(i, j int) bool {
-		a, b := rows[i], rows[j]
-		if a.foot != b.foot {
-			return a.foot < b.foot
+	slices.SortFunc(rows, func(a, b row) int {
+		switch {
+		case a.foot != b.foot:
+			return a.foot - b.foot
+		case a.length != b.length:
+			return cmp.Compare(a.length, b.length)
 		}
-		if a.length != b.length {
-			return a.length < b.length
-		}
-		return a.worth > b.worth
+		return cmp.Compare(b.worth, a.worth)
 	})
 	var out []row
 	for _, r := range rows {

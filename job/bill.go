@@ -31,7 +31,7 @@ func (p *planner) buyingFacts(bill price.Bill, needs []need) {
 		l.Number = i + 1
 		s.Lines = append(s.Lines, l)
 		s.SubtotalMinor += l.CostMinor
-		if !l.Priced {
+		if l.LacksPrice() {
 			f.UnpricedNames = append(f.UnpricedNames, l.Name)
 		}
 	}
@@ -51,7 +51,7 @@ func (f *BuyingFacts) places() {
 		p.Lines += len(s.Lines)
 		p.SubtotalMinor += s.SubtotalMinor
 		for _, l := range s.Lines {
-			if !l.Priced {
+			if l.LacksPrice() {
 				p.Unpriced++
 			}
 		}

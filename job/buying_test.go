@@ -95,7 +95,7 @@ func adds(t testing.TB, b BuyingFacts) {
 				t.Errorf("%s: %+v", l.Name, l)
 			}
 			section += cost
-			if !l.Priced {
+			if !l.Priced && l.Gets.Value > 0 {
 				unpriced++
 			}
 		}

@@ -61,6 +61,9 @@ type BuyingLine struct {
 	Note      string      `json:"note,omitempty"`
 }
 
+// LacksPrice says whether something is bought and has no price.
+func (l BuyingLine) LacksPrice() bool { return !l.Priced && len(l.Packs) > 0 }
+
 // PackFacts are so many packs of one size.
 type PackFacts struct {
 	Count      int      `json:"count"`

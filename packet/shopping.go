@@ -157,6 +157,9 @@ func wantedCell(j job.JobFacts, l job.BuyingLine) cell {
 func alsoSold(l job.BuyingLine) string {
 	var out []string
 	for _, p := range l.Instead {
+		if len(l.Packs) == 0 {
+			continue // nothing is bought
+		}
 		out = append(out, joined(" at ", p.Pack, p.Price))
 	}
 	if out == nil {

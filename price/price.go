@@ -78,7 +78,7 @@ type Bill struct {
 	Subtotal money.Amount // of the lines that have a price
 	Taxes    []Tax        // by rate, lowest first; rates of 0 are left out
 	Total    money.Amount // Subtotal, and the taxes unless they are included
-	Unpriced int          // lines that have no price
+	Unpriced int          // lines that lack a price
 }
 
 // Bought is one line as bought.
@@ -91,6 +91,9 @@ type Bought struct {
 	Cost   money.Amount
 	Priced bool
 }
+
+// LacksPrice says whether something is bought and has no price.
+func (b Bought) LacksPrice() bool { return !b.Priced && b.Gets.N > 0 }
 
 // Packed is so many packs of one size; Count may be 0.
 type Packed struct {
@@ -202,7 +205,7 @@ func (b *Bill) total(s Settings) error {
 	byRate := map[Rate]money.Amount{}
 	var err error
 	for _, l := range b.Lines {
-		if !l.Priced {
+		if l.LacksPrice() {
 			b.Unpriced++
 		}
 		for _, p := range l.Packs {

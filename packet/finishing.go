@@ -77,6 +77,7 @@ func maskBlocks(r job.Result) []block {
 	}
 	out := []block{heading("Masked before finish", "what lies in seams", ""),
 		para("Which faces those are follows from a frame's place: lay out and number first, then mask. Numbers stand on the back edge or on a masked face.", fieldW, drawing.Text{})}
+	out[1].keep = true
 	if whole != nil {
 		out = append(out, columnsOf(4, []column{{"frame", 12, false}, {"whole sides", 26, false}}, whole))
 	}

@@ -9,7 +9,10 @@ import (
 
 // bagsPaper is a bag for each seam, with what is in all of them by the box.
 func bagsPaper(r job.Result) paper {
-	p := paper{title: "Hardware bags", entry: "Hardware bags", joins: true,
+	if len(r.Fixing.Undone) == len(r.Fixing.Seams) {
+		return paper{}
+	}
+	p := paper{title: "Hardware bags", entry: "Hardware bags", joins: true, balance: true,
 		right: [2]string{plural(len(r.Fixing.Seams)-len(r.Fixing.Undone), "bag"), "count out, tick, tie to a frame of the seam"}}
 	p.blocks = append(p.blocks, totalsTable(r)...)
 	p.blocks = append(p.blocks, bagList(r)...)

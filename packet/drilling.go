@@ -339,13 +339,13 @@ func seamTable(r job.Result) []block {
 	for _, s := range r.Fixing.Seams {
 		rows = append(rows, seamRow(s))
 	}
-	cols := []column{{"seam", 8, false}, {"sheet", 8, false}, {"heads in", 14, false}, {"drive, as on this BACK", 36, false}, {"left end", 14, false}}
+	cols := []column{{"seam", 8, false}, {"sheet", 8, false}, {"heads in", 13, false}, {"drive, as on this BACK", 38, false}, {"left end", 13, false}}
 	return []block{heading("Every seam", "left end: the corner that places are measured from", ""), columnsOf(2, cols, rows)}
 }
 
 func seamRow(s job.SeamFixing) []cell {
 	if !s.Fixed {
-		return []cell{strong(itoa(s.Number)), quiet("×"), small(s.Frames[0] + ", " + s.Frames[1]), strong("not as drawn: see above"), quiet("")}
+		return []cell{strong(itoa(s.Number)), quiet("×"), small(s.Frames[0] + ", " + s.Frames[1]), strong("not as drawn, see above"), quiet("")}
 	}
 	way, head, left := s.WayBack, s.Head+"/"+itoa(headSide(s)), "corner "+itoa(s.Left)
 	if fromBack(s) {

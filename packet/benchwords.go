@@ -189,7 +189,11 @@ func stepsFor(r job.Result, k job.KindFacts, ts []task) []string {
 	}
 	out = append(out, set+". Saw one and measure it.")
 	if len(ts) > 1 {
-		out = append(out, "Shortest stop first, in the order of the table; a board ends on a part long enough to hold.")
+		order := "Shortest stop first, in the order of the table; a board ends on a part long enough to hold."
+		if t, _ := timberOf(r, k); t.Plan.BySetting {
+			order = "In the order of the table, by saw setting; what is left of a board is long enough to hold at every cut."
+		}
+		out = append(out, order)
 	}
 	out = append(out, turnSteps(ts)...)
 	if leansOut(ts) {

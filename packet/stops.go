@@ -244,12 +244,37 @@ func (b tallyBox) draw(s *sheet, x, y, w float64) {
 	}
 }
 
+// blockTrimmed are the parts sawn to a rough length because the saw does not
+// reach their settings.
+func blockTrimmed(t job.TimberFacts) (marks []string) {
+	trimmed := map[string]bool{}
+	for _, f := range t.Trims {
+		for _, e := range f.Ends {
+			trimmed[e.Mark] = true
+		}
+	}
+	for _, s := range t.Stops {
+		for _, p := range s.Parts {
+			if s.Rough && !trimmed[p.Mark] {
+				marks = append(marks, p.Mark)
+			}
+		}
+	}
+	return marks
+}
+
 // trimBlocks are what is trimmed off parts that were sawn to rough lengths.
 func trimBlocks(r job.Result, t job.TimberFacts) []block {
-	if len(t.Trims) == 0 {
-		return nil
-	}
 	out := []block{heading("Then trim", "parts sawn to rough lengths, all ends of one setting together", "")}
+	if marks := blockTrimmed(t); len(marks) > 0 {
+		out = append(out, para(strings.Join(marks, ", ")+": beyond the saw's reach; each is trimmed clamped to a square block, as its bench card says.", fieldW, drawing.Text{}))
+	}
+	if len(t.Trims) == 0 {
+		if len(out) == 1 {
+			return nil
+		}
+		return out
+	}
 	var rows [][]cell
 	for _, f := range t.Trims {
 		for i, e := range f.Ends {

@@ -26,7 +26,7 @@ func (w *work) clear(l lane, beside, start, length float64) float64 {
 }
 
 // room is how far the axis is free.
-func (w *work) room(l lane) float64 { return w.clear(l, 0, offFace, Horizon) }
+func (w *work) room(l lane) float64 { return min(Horizon, offFace+w.clear(l, 0, offFace, Horizon)) }
 
 // fits says whether a tool drives a screw straight: behind the screw on its
 // bit, in one line, with both its flanks clear of the neighbouring boards all

@@ -42,9 +42,11 @@ type look struct {
 	out geom.Point
 }
 
-// offFace, in mm, lifts the line of sight off the face of the head, so that
-// the board it sits in is not in its own way: a hair.
-const offFace = 0.01
+// offFace, in mm, lifts the line of sight, and the room in front of a head, off
+// the face of the head, so that the board it sits in is not in its own way. With
+// lengths on the tape a side may lie at a hair's angle to its seam, its face
+// out by as much as a closed joint may gape, 1/32 in.
+const offFace = 1
 
 // sees says whether an eye sees a head: it is on the open side of the face,
 // and no board of any frame is in between.

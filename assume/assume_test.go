@@ -34,7 +34,12 @@ func TestConstantsAreTheFile(t *testing.T) {
 		StandFrictionRough, StandFrictionGrass, StandSoftEdge, StandSoftLean, StandLean, StandPush, StandPushHeight,
 		StandCrowd, StandCrowdHeight, StandHallLow, StandHallHigh, StandHallStep, StandWell, StandBallastGap,
 		StandBallastStack, WindPressure, WindGust, WindGustEffect, WindThin, WindThinTo, WindOpen, WindOpenTo,
-		WindClose, WindCloseTo, WindSolid, WindSolid05, WindSolid10, WindSolid20, WindSolid50, WindSolidPower, WindOblique, WindAlong, WindStop, WindWatch, WindAct}
+		WindClose, WindCloseTo, WindSolid, WindSolid05, WindSolid10, WindSolid20, WindSolid50, WindSolidPower, WindOblique, WindAlong, WindStop, WindWatch, WindAct,
+		StrengthSlip, StrengthDraw, StrengthRock, StrengthPress, StrengthStiff, StrengthShearStiff, StrengthRupture,
+		StrengthRupturePower, StrengthBending, StrengthShear, StrengthMitre, StrengthMitreChosen, StrengthMitreSoft, StrengthWeight,
+		StrengthShort, StrengthDamp, StrengthRedriven, StrengthLeast, StrengthCrush, StrengthWasher, StrengthInsert,
+		StrengthHead, StrengthBracket, StrengthBracketSlide, StrengthPly, StrengthHandling, StrengthHand, StrengthOverhead,
+		StrengthLoose, StrengthBand, StrengthBandGlue, StrengthRow}
 	slices.Sort(named)
 	if ids := BuiltInBook().IDs(); !slices.Equal(ids, named) {
 		t.Errorf("the file has %v, the code names %v", ids, named)

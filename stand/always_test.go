@@ -305,7 +305,7 @@ func TestWindFromOneSide(t *testing.T) {
 	s := on(t, rules(), pane(1000, 2000, 0.5, 0, 10), 0.8, Loads{Gusts: []Speed{9}}, hex)
 	all := s.Missing()
 	forwards := unit.Angle(-math.Pi / 2)
-	s.Loads.WindFrom = &forwards
+	s.Loads.WindToward = &forwards
 	one := s.Missing()
 	for k, e := range one.Edges {
 		off := math.Abs(math.Remainder(float64(e.edge.toward()-forwards), 2*math.Pi))

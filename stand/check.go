@@ -193,7 +193,7 @@ func (s Setup) turnedBy(l Load, toward unit.Angle) float64 {
 	if l.Kind != GustLoad {
 		return 1
 	}
-	if from := s.Loads.WindFrom; from != nil && math.Cos(float64(toward-*from)) < -sameRatio {
+	if to := s.Loads.WindToward; to != nil && math.Cos(float64(toward-*to)) < -sameRatio {
 		return 0
 	}
 	if s.squareOn(toward) {
@@ -214,8 +214,8 @@ func (s Setup) most(l Load, normal unit.Angle) float64 {
 		return 1
 	}
 	part := 1.0
-	if from := s.Loads.WindFrom; from != nil {
-		if off := math.Abs(math.Remainder(float64(normal-*from), 2*math.Pi)); off > math.Pi/2 {
+	if to := s.Loads.WindToward; to != nil {
+		if off := math.Abs(math.Remainder(float64(normal-*to), 2*math.Pi)); off > math.Pi/2 {
 			part = math.Cos(off - math.Pi/2)
 		}
 	}

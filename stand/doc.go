@@ -6,11 +6,13 @@
 // For each way of dressing, dry and soaked, the whole is pushed over every edge
 // of the hull on which it stands, and along the floor, in 36 directions and in
 // the worst direction that there is: by the level load of exhibition rules, by a
-// push at shoulder height, by a crowd that leans, by a gust. The sum is
+// push at shoulder height, by a crowd that leans, by a gust. A load is turned
+// with its full force, as if the piece were as broad from every side; wind at a
+// slant is a fifth stronger. The sum is
 //
-//	what holds it            0.9 x weight x lever, ballast, stakes
-//	-------------   =  ----------------------------------------------
-//	what tips it       force x height of the force, and the floor's lean
+//	what holds it       0.9 x weight x lever, ballast, stakes
+//	-------------  =  ---------------------------------------------
+//	what tips it      force x height of the force, the floor's lean
 //
 // and for sliding the same with friction. It should be 1.5 or more. The Ratio of
 // a finding is what is wanted over what there is: up to a half is well inside,

@@ -42,12 +42,12 @@ func (l Load) String() string {
 
 // Loads says which loads are tried.
 type Loads struct {
-	Hall      bool
-	HallSolid bool // the venue lets openings be left out of the area
-	Push      bool
-	Crowd     bool
-	Gusts     []Speed
-	WindFrom  *unit.Angle // the direction in which the wind pushes, when it has one side; nil tries all
+	Hall       bool
+	HallSolid  bool // the venue lets openings be left out of the area
+	Push       bool
+	Crowd      bool
+	Gusts      []Speed
+	WindToward *unit.Angle // the direction in which the wind pushes, when it has one side; nil tries all
 }
 
 // loads lists them for one way of dressing.

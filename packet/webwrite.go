@@ -161,6 +161,9 @@ func (t ticksTwin) write(w *webWriter) {
 // of reading size.
 const scrollFrom = 75.0
 
+// scrollCols is how many columns a phone shows in any case.
+const scrollCols = 3
+
 // scroll opens a box that scrolls by itself, and can be reached by keyboard, so
 // that the page never does sideways.
 func (w *webWriter) scroll(class, name string) {
@@ -196,7 +199,7 @@ func (w *webWriter) begin(cols []column, head bool) {
 		wide += c.w
 		named = named || c.title != ""
 	}
-	w.scrolls = wide >= scrollFrom
+	w.scrolls = wide >= scrollFrom || len(cols) > scrollCols
 	if w.scrolls {
 		w.scroll("scroll", w.under+", table")
 	}

@@ -53,18 +53,40 @@ async function open(url, options) {
 
 // violations are what axe-core finds, a line each. Rows and boxes after the first
 // few are made alike and would only take time; so would the strokes of a
-// drawing, which is one picture to a reader.
-async function violations(page, tags = rules) {
-  await page.evaluate(() => document.querySelectorAll('tbody tr:nth-child(n+5), label:nth-of-type(n+4), li:nth-child(n+7)').forEach((e) => e.remove()));
+// drawing, which is one picture to a reader. Contrast takes the most: see pale.
+async function violations(page) {
+  const alike = 'tbody tr:nth-child(n+4), label:nth-of-type(n+3), li:nth-child(n+5), svg > :not(title, desc)';
+  await page.evaluate((s) => document.querySelectorAll(s).forEach((e) => e.remove()), alike);
+  return axe(page, { runOnly: { type: 'tag', values: rules }, rules: { 'color-contrast': { enabled: false } } }, 20);
+}
+
+// pale is what axe-core finds too pale: of elements of one kind in one kind of
+// place, which the style sheet colours alike, the first two stand for all.
+async function pale(page) {
+  await page.evaluate(() => {
+    document.querySelectorAll('svg > :not(title, desc)').forEach((e) => e.remove());
+    const seen = new Map();
+    for (const e of [...document.querySelectorAll('body *:not(svg *)')]) {
+      let key = '';
+      for (let up = e; up !== document.body && up; up = up.parentElement) key += `${up.localName}.${up.className} `;
+      const n = (seen.get(key) ?? 0) + 1;
+      seen.set(key, n);
+      if (n > 2) e.remove();
+    }
+  });
+  return axe(page, { runOnly: { type: 'rule', values: ['color-contrast'] } }, 1);
+}
+
+async function axe(page, options, least) {
   await page.evaluate(axeSource);
-  const found = await page.evaluate((values) => globalThis.axe.run({ include: ['html'], exclude: ['svg > *'] }, { runOnly: { type: 'tag', values } }), tags);
-  assert.ok(found.passes.length > 20 || tags !== rules, 'axe-core looked at next to nothing');
+  const found = await page.evaluate((o) => globalThis.axe.run(document, { ...o, resultTypes: ['violations'] }), options);
+  assert.ok(found.passes.length >= least, 'axe-core looked at next to nothing');
   return found.violations.flatMap((v) => v.nodes.map((n) => `${v.id}: ${n.target.join(' ')}: ${n.html.slice(0, 160)}`));
 }
 
-async function each(options, look, of = pages) {
+async function each(options, look) {
   assert.ok(pages.length >= 2, 'no examples');
-  for (const { name, url } of of) {
+  for (const { name, url } of pages) {
     const { page, wrong, close } = await open(url, options);
     await look(page, name);
     assert.deepEqual(wrong, [], name);
@@ -84,9 +106,9 @@ describe('packet.html', () => {
       }));
   }
 
-  for (const look of [{ colorScheme: 'dark' }, { contrast: 'more' }, { colorScheme: 'dark', contrast: 'more' }]) {
+  for (const look of [{ colorScheme: 'light' }, { colorScheme: 'dark' }, { contrast: 'more' }, { colorScheme: 'dark', contrast: 'more' }]) {
     test(`can be read with ${JSON.stringify(look)}`, () =>
-      each({ viewport: desk, ...look }, async (page, name) => assert.deepEqual(await violations(page, ['cat.color']), [], name), pages.slice(0, 1)));
+      each({ viewport: desk, ...look }, async (page, name) => assert.deepEqual(await pale(page), [], name)));
   }
 
   test('the page it forbids is found', async () => {
@@ -94,7 +116,7 @@ describe('packet.html', () => {
     await page.evaluate(() => {
       document.querySelector('h2').outerHTML = '<h5>deep</h5><img src="data:,"><p style="color:#bbb;background:#fff">pale</p>';
     });
-    const found = (await violations(page)).join('\n');
+    const found = [...(await violations(page)), ...(await pale(page))].join('\n');
     for (const rule of ['heading-order', 'image-alt', 'color-contrast']) assert.match(found, new RegExp(rule));
     await close();
   });

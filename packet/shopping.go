@@ -1,6 +1,7 @@
 package packet
 
 import (
+	"slices"
 	"strings"
 
 	"bowerwright/drawing"
@@ -87,9 +88,18 @@ func buyingTable(r job.Result, s job.BuyingSection) []block {
 		rows = append(rows, buyingRowOf(r, l)[:len(cols)])
 	}
 	out := table(buyingBox, cols, rows)
-	for i := range out[1:] {
-		out[i+1] = ticked(out[i+1])
+	onScreen := &grid{nameFirst(cols)}
+	out[0] = out[0].says(rowTwin{onScreen, nil})
+	for i, row := range rows {
+		out[i+1] = ticked(out[i+1]).says(rowTwin{onScreen, nameFirst(row)})
 	}
+	return out
+}
+
+// nameFirst is the order on a screen, where the first column names the row.
+func nameFirst[T any](row []T) []T {
+	out := slices.Clone(row)
+	out[0], out[1] = row[1], row[0]
 	return out
 }
 

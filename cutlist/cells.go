@@ -14,7 +14,7 @@ const (
 	// MaxBytes is the largest table that is read.
 	MaxBytes = 1 << 20
 	// MaxRows is the most rows: more kinds of part than any shop saws at once.
-	MaxRows = 2000
+	MaxRows = 1000
 	// maxSnags is how many snags are shown; nobody reads on beyond them.
 	maxSnags = 200
 )

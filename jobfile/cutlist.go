@@ -20,7 +20,7 @@ var listKeys = []string{"name", "for", "maker", "note", "unit", "currency", "sho
 
 // Most parts in a list, and of one: as far as the solver plans.
 const (
-	mostListParts = 2000
+	mostListParts = 1000
 	mostOfPart    = 200_000
 	mostPartName  = 40
 	mostSetting   = 85.0 // degrees: beyond it a blade runs along the board

@@ -218,6 +218,7 @@ type work struct {
 	eyes     []Eye
 	woods    *woods
 	paths    *paths
+	covers   *covers
 	problems []Problem
 
 	plateScrews map[string]gauge // by the name that a plate gives them
@@ -256,7 +257,7 @@ func newWork(l layout.Layout, boards []Board, s Settings) *work {
 		}
 	}
 	w.woods = newWoods(l, boards)
-	w.paths = newPaths()
+	w.paths, w.covers = newPaths(), newCovers()
 	return w
 }
 

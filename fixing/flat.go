@@ -3,6 +3,7 @@ package fixing
 import (
 	"math"
 
+	"bowerwright/geom"
 	"bowerwright/stock"
 )
 
@@ -51,13 +52,21 @@ func (w *work) plates(c contact, seam *Seam) *Problem {
 			continue
 		}
 		offs := []float64{plateHole, half - plateHole}
-		t, p := w.rows(c, g, plate.Thickness.MM(), offs)
+		outlines := func(a arrangement) []geom.Polygon {
+			var out []geom.Polygon
+			for _, sp := range a.spots {
+				out = append(out, c.outline(sp.s, plate.Width.MM(), plate.Length.MM()))
+			}
+			return out
+		}
+		t, p := w.rows(c, g, plate.Thickness.MM(), offs, outlines)
 		if p != nil {
 			return p
 		}
 		for _, sp := range t.a.spots {
 			seam.Plates = append(seam.Plates, Piece{Name: plate.Name, Along: sp.s, Length: plate.Length.MM(), Width: plate.Width.MM()})
 		}
+		w.covers.add(seam.Number, outlines(t.a)...)
 		t.seen = w.seenBy(t.looks)
 		w.keep(seam, Plated, t, along)
 		return nil
@@ -79,19 +88,45 @@ func (w *work) batten(c contact, seam *Seam) *Problem {
 	if bad.Room < bad.Need {
 		return bad
 	}
-	t, p := w.rows(c, g, size.Thickness.MM(), []float64{off})
+	long := w.battenLong(c, size.Width.MM())
+	t, p := w.rows(c, g, size.Thickness.MM(), []float64{off}, func(a arrangement) []geom.Polygon {
+		// No longer than keeps it off its neighbours, no shorter than its screws.
+		reach := 0.0
+		for _, sp := range a.spots {
+			reach = max(reach, 2*(math.Abs(sp.s-c.seam.Length/2)+w.rules.Edge.of(g.Diameter)))
+		}
+		return []geom.Polygon{c.outline(c.seam.Length/2, max(long, reach), size.Width.MM())}
+	})
 	if p != nil {
 		return p
 	}
-	seam.Plates = []Piece{{Name: size.Name, Along: c.seam.Length / 2, Length: c.seam.Length, Width: size.Width.MM()}}
+	seam.Plates = []Piece{{Name: size.Name, Along: c.seam.Length / 2, Length: long, Width: size.Width.MM()}}
+	w.covers.add(seam.Number, c.outline(c.seam.Length/2, long, size.Width.MM()))
 	t.seen = w.seenBy(t.looks)
 	w.keep(seam, Battened, t, along)
 	return nil
 }
 
+// battenTries are how many steps a batten is shortened by, together its own
+// width: what clears another that ends at the same corner.
+const battenTries = 4
+
+// battenLong is how long a batten may be: as the seam, or shortened at both ends
+// so that it does not lie on those of other seams.
+func (w *work) battenLong(c contact, wide float64) float64 {
+	for i := range battenTries + 1 {
+		long := c.seam.Length - 2*wide*float64(i)/battenTries
+		if long > 0 && w.covers.under(c.outline(c.seam.Length/2, long, wide)) == 0 {
+			return long
+		}
+	}
+	return c.seam.Length
+}
+
 // rows screws something of a thickness to both backs, at each place along the
-// seam and each offset to either side of it.
-func (w *work) rows(c contact, g gauge, thickness float64, offs []float64) (trial, *Problem) {
+// seam and each offset to either side of it. Outlines are what it covers of the
+// backs: nothing may lie there yet.
+func (w *work) rows(c contact, g gauge, thickness float64, offs []float64, outlines func(arrangement) []geom.Polygon) (trial, *Problem) {
 	f, ok := w.fitThrough(g, thickness, 0, c.rise(), 0)
 	if !ok {
 		p := w.problem(NoLength, c)
@@ -106,6 +141,11 @@ func (w *work) rows(c contact, g gauge, thickness float64, offs []float64) (tria
 	}
 	return w.outOfTheWay(c, a, g.Diameter.MM(), func(a arrangement) (trial, *Problem) {
 		t := trial{a: a}
+		if other := w.covers.under(outlines(a)...); other > 0 {
+			p := w.problem(Crossing, c)
+			p.Other = other
+			return t, p
+		}
 		for _, sp := range a.spots {
 			for k := range c.sides {
 				for _, off := range offs {

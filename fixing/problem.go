@@ -72,7 +72,7 @@ func (p Problem) Text(style unit.Style) (problem, remedy string) {
 		return "the heads have " + room + " in front of them and the shortest driver wants " + need,
 			"use a shorter bit or a right-angle head, fix this seam before the frame inside goes in, or use bolts"
 	case Crossing:
-		return "the screws would meet those of another seam", "use thinner screws, or move one of the frames"
+		return "the screws or plates would meet those of another seam", "use thinner screws, or move one of the frames"
 	case Uneven:
 		return "the backs of the two frames are " + room + " apart", "pack the thinner one out, or use counterbored bolts"
 	case NoPlate:

@@ -175,6 +175,9 @@ func boardTwins(r job.Result, t job.TimberFacts, b job.BoardFacts, d boardScale)
 		marks = append(marks, p.Mark)
 	}
 	alt := "The board to scale, from its trimmed end: parts " + strings.Join(marks, ", ") + "; then " + restSays(r, b) + "."
+	if u := unusable(r, b.Spans); u != "" {
+		alt += " " + sentence(u)
+	}
 	return []twin{
 		webLead(boardName(t, b), joined(", ", crossed(b.Summary), restSays(r, b))),
 		webPicture(alt, fieldW, boardHigh+8, func(s *sheet) {

@@ -77,7 +77,7 @@ func (p *planner) laidFacts(s making.Laid) LaidFacts {
 	case s.OnFloor:
 		out.How = "on the base line"
 	case s.ByChalk || seams == nil:
-		out.How = "by its chalk marks"
+		out.How = "by its marks"
 	default:
 		out.How = at
 	}

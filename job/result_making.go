@@ -218,7 +218,7 @@ type SideFrom struct {
 // LaidFacts are one step of the laying.
 type LaidFacts struct {
 	Frame   string `json:"frame"`
-	How     string `json:"how"` // "on the base line", "by the chalk marks", "against 3, 5"
+	How     string `json:"how"` // "on the base line", "by its marks", "against 3, 5"
 	Against []int  `json:"against"`
 }
 

@@ -16,7 +16,7 @@ const (
 	Chosen       Method = ""
 	InLayers     Method = "in layers"
 	Rolled       Method = "laid on tape and rolled"
-	Strapped     Method = "strap with corner blocks"
+	Strapped     Method = "closed with a strap"
 	Halves       Method = "two halves"
 	JointByJoint Method = "joint by joint"
 )

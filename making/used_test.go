@@ -46,10 +46,17 @@ func TestUsedIsAllThatCounts(t *testing.T) {
 		if i := slices.IndexFunc(used, func(id assume.ID) bool { return !known(id) }); i >= 0 {
 			t.Errorf("%s: %s is listed and never read", name, used[i])
 		}
-		if len(used) > 45 {
-			t.Errorf("%s: %d assumptions are listed", name, len(used))
+		if all := rated(); len(used) > all-5 { // no job uses the assumptions of every corner
+			t.Errorf("%s: %d assumptions of %d are listed", name, len(used), all)
 		}
 	}
+}
+
+// rated is how many assumptions RatesFrom reads.
+func rated() int {
+	r := assume.BuiltInBook().Reader()
+	RatesFrom(r)
+	return len(r.Used())
 }
 
 // known tells whether RatesFrom reads an assumption.

@@ -194,7 +194,7 @@ var chalkCols = []struct {
 	title string
 	x, w  float64
 }{
-	{"", 0, 9}, {"frame", 8, 18}, {"lowest corner: across", 28, 34.5}, {"up", 64, 23.5}, {"far corner: across", 90, 34.5}, {"up", 126, 22.5}, {"side up", 150, 11}, {"against seams", 163, 24},
+	{"", 0, 9}, {"frame", 8, 18}, {"lowest corner: across", 28, 33.8}, {"up", 64, 22.8}, {"far corner: across", 90, 33.8}, {"up", 126, 21.8}, {"side up", 150, 11}, {"against seams", 163, 24},
 }
 
 func chalkHead() block {

@@ -143,7 +143,11 @@ func stopWords(r job.Result, t job.TimberFacts, s job.StopFacts) string {
 	if s.Rough {
 		how = "Square to the rough length; trimmed later."
 	}
-	return joined(" ", touch, how, saw, boardsCome(s), stopMore(t, s), sentence(s.Held))
+	same := ""
+	if len(s.Parts) > 1 {
+		same = "All are the same stick: mark them as the picture of their board says."
+	}
+	return joined(" ", touch, how, saw, boardsCome(s), same, stopMore(t, s), sentence(s.Held))
 }
 
 // boardsCome says how many parts each board gives at a stop, boards that give

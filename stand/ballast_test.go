@@ -284,3 +284,17 @@ func TestItStandsByItself(t *testing.T) {
 		t.Errorf("%+v", h)
 	}
 }
+
+// Which plan is preferred: one that is enough, then fewer units, then less mass;
+// of two that are not enough the heavier.
+func TestWhichPlanComesFirst(t *testing.T) {
+	plan := func(enough bool, units int, kg unit.Mass) Plan { return Plan{Enough: enough, Units: units, Mass: kg} }
+	for _, c := range []struct{ first, second Plan }{
+		{plan(true, 9, 90), plan(false, 1, 5)}, {plan(true, 2, 40), plan(true, 3, 30)}, {plan(true, 2, 30), plan(true, 2, 40)},
+		{plan(false, 1, 30), plan(false, 3, 20)},
+	} {
+		if !c.first.before(c.second) || c.second.before(c.first) {
+			t.Errorf("%+v and %+v", c.first, c.second)
+		}
+	}
+}

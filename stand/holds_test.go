@@ -187,6 +187,16 @@ func TestTiltAgainstAWalk(t *testing.T) {
 				t.Fatalf("%d people in all, at %+v", got.People, s)
 			}
 		}
+		if r.Hold > l.Up {
+			walk := math.Asin(l.Up / r.Hold)
+			found := false
+			for _, s := range got.Steps {
+				found = found || math.Abs(float64(s.Angle)-walk) < 1e-9
+			}
+			if !found {
+				t.Fatalf("no step where the hands begin to walk down, at %g", walk)
+			}
+		}
 		if n := len(got.Steps); n < 10 || n > 11 || got.Steps[0].Angle != 0 {
 			t.Fatalf("%d steps", n)
 		}

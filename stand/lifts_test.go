@@ -53,6 +53,46 @@ func TestLifts(t *testing.T) {
 	}
 }
 
+// The weight off the middle: each edge has its own lever, W d/L at the floor.
+func TestTurnsHaveTheirOwnLevers(t *testing.T) {
+	s := stacked(t)
+	s.Middle = geom.Point{X: 300, Y: 700}
+	l := rules().Lift
+	w := float64(Weigh(18))
+	turns := l.Lifts(s, 100).Turn
+	for i, c := range []struct {
+		about string
+		share float64
+	}{{"bottom", 0.35}, {"top", 0.65}, {"left", 0.3}, {"right", 0.7}} {
+		if turns[i].About != c.about {
+			t.Fatalf("turn %d is about the %s", i, turns[i].About)
+		}
+		want(t, c.about, float64(turns[i].Up.Steps[0].Force), c.share*w, 1e-9)
+	}
+}
+
+// Of turns that want as many people the one with least force; of none that can be
+// done, none.
+func TestEasiestTurn(t *testing.T) {
+	turn := func(about string, people int, force unit.Force) Turn {
+		return Turn{About: about, People: people, Up: Tilting{Peak: Step{Force: force}}, Down: Tilting{Peak: Step{Force: force / 2}}}
+	}
+	for _, c := range []struct {
+		turns []Turn
+		about string
+	}{
+		{[]Turn{turn("bottom", 2, 50), turn("top", 2, 40), turn("left", 2, 60)}, "top"},
+		{[]Turn{turn("bottom", 3, 50), turn("top", 2, 90), turn("left", 0, 10)}, "top"},
+		{[]Turn{turn("bottom", 2, 50), turn("top", 2, 50)}, "bottom"},
+		{[]Turn{turn("bottom", 0, 50)}, ""},
+	} {
+		got, ok := Lifts{Turn: c.turns}.Easiest()
+		if got.About != c.about || ok != (c.about != "") {
+			t.Errorf("easiest of %v is %q", c.turns, got.About)
+		}
+	}
+}
+
 func TestCautionsAreSaid(t *testing.T) {
 	all := strings.Join(append(NotCovered(), NotChecked()...), "\n")
 	for _, words := range []string{"not an engineer's certificate", "does not cover teams", "licensed engineer", "Local rules"} {

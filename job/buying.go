@@ -48,6 +48,7 @@ func (p *planner) buy() {
 	}
 	p.buyingFacts(bill, needs)
 	p.readyFacts()
+	p.unbought(needs)
 	p.result.Buying.emptyLists()
 }
 
@@ -151,7 +152,7 @@ func (p *planner) priceSnags(problems []price.Problem) {
 		sum := o.Price.String()
 		switch q.Code {
 		case price.Unused:
-			if o.From != "shop file" {
+			if o.From != "shop file" && !p.isBoard(o.Name) {
 				unused = append(unused, unusedName(q))
 			}
 		case price.Mixed:
@@ -197,6 +198,43 @@ func (p *planner) takeInHand(needs []need) {
 	}
 	if len(unused) > 0 {
 		p.note("in-hand-unused", "in hand", "in hand and not wanted by this job: "+listed(unused, mostNamed), "Name things as buying.csv does, or leave it so.")
+	}
+}
+
+// isBoard tells whether a name is that of a board of the job, bought or not.
+func (p *planner) isBoard(name string) bool {
+	for _, t := range p.spec.Timber {
+		for _, l := range append([]StockLength{{Length: t.Length}}, t.Lengths...) {
+			for _, n := range p.boardNames(t.Name, l.Length) {
+				if price.Key(n) == price.Key(name) {
+					return true
+				}
+			}
+		}
+	}
+	return false
+}
+
+// unbought lists the boards that the cutting plan does without: with a price of
+// theirs on the list it may turn out otherwise.
+func (p *planner) unbought(needs []need) {
+	listed := map[string]bool{}
+	for _, n := range needs {
+		listed[n.Name] = true
+	}
+	for _, f := range p.result.Timber {
+		for _, s := range f.Stocks {
+			names := p.boardNames(f.Name, length(s.Length.MM))
+			if s.OnHand || listed[names[0]] {
+				continue
+			}
+			listed[names[0]] = true
+			u := UnboughtFacts{Name: names[0]}
+			if o, ok := price.Single(p.offers, names...); ok {
+				u.Price, u.PriceMinor, u.Currency = o.Price.Figures(), o.Price.Minor, string(o.Price.Currency)
+			}
+			p.result.Buying.Unbought = append(p.result.Buying.Unbought, u)
+		}
 	}
 }
 

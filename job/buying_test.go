@@ -213,6 +213,12 @@ func TestBoardPrices(t *testing.T) {
 			t.Errorf("%+v", stock)
 		}
 	}
+	if u := r.Buying.Unbought; len(u) != 1 || u[0].Name != "pine 8 ft" || u[0].Price != "6.00" || u[0].Currency != "USD" {
+		t.Errorf("%+v", u)
+	}
+	if slices.ContainsFunc(r.Notes, func(n Note) bool { return n.Code == "price-unused" }) {
+		t.Errorf("%+v", r.Notes)
+	}
 	if s.Timber[0].Lengths[1].PriceMinor != 0 {
 		t.Error("the job itself was changed")
 	}

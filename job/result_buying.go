@@ -8,6 +8,7 @@ type BuyingFacts struct {
 	Places   []BuyingPlace   `json:"places"`
 	Ready    []ReadyFacts    `json:"have_ready"` // wanted, and not bought for the job
 	Lines    int             `json:"line_count"`
+	Unbought []UnboughtFacts `json:"not_bought"`
 
 	Currency      string     `json:"currency"` // "" when nothing has a price: then there are no sums
 	Subtotal      string     `json:"subtotal"`
@@ -95,6 +96,15 @@ type TaxFacts struct {
 	TaxMinor int64  `json:"tax_minor"`
 }
 
+// UnboughtFacts are boards of a length that the job names and that the cutting
+// plan does without.
+type UnboughtFacts struct {
+	Name       string `json:"name"`  // as a price list names it
+	Price      string `json:"price"` // of a board; "" when there is none
+	PriceMinor int64  `json:"price_minor"`
+	Currency   string `json:"currency"`
+}
+
 // ReadyFacts are what the work wants and a shop has.
 type ReadyFacts struct {
 	Name string `json:"name"`
@@ -106,6 +116,7 @@ func (b *BuyingFacts) emptyLists() {
 	empty(&b.Sections)
 	empty(&b.Places)
 	empty(&b.Ready)
+	empty(&b.Unbought)
 	empty(&b.Taxes)
 	empty(&b.UnpricedNames)
 	for i := range b.Sections {

@@ -16,7 +16,7 @@ var buyingHead = []string{"where", "section", "name", "pack", "buy", "price", "c
 
 // BuyingCSV writes the buying list as a table: a head row, then a row for each
 // pack that is bought, and for each pack that a thing is sold in besides, with
-// 0 to buy. With prices filled in it is a price list. The form is RFC 4180, as
+// 0 to buy; last come boards of lengths that are not bought. With prices filled in it is a price list. The form is RFC 4180, as
 // of the cut list.
 func BuyingCSV(w io.Writer, r job.Result) error {
 	c := csv.NewWriter(w)
@@ -31,6 +31,11 @@ func BuyingCSV(w io.Writer, r job.Result) error {
 					return err
 				}
 			}
+		}
+	}
+	for _, u := range r.Buying.Unbought {
+		if err := c.Write(append([]string{"", "not bought", u.Name, "each", "0", u.Price, u.Currency}, make([]string, len(buyingHead)-7)...)); err != nil {
+			return err
 		}
 	}
 	c.Flush()

@@ -110,7 +110,9 @@ func backOf(s *sheet, r job.Result, b box, arrows, hooks bool) (bare int) {
 		v.hooks(s, r, pl)
 	}
 	v.labels(s, ps, pl)
-	for _, side := range v.numbers(s, r, pl) {
+	sides := v.numbers(s, r, pl)
+	v.secondNumbers(s, r, pl, sides)
+	for _, side := range sides {
 		if side == 0 {
 			bare++
 		}
@@ -272,7 +274,7 @@ func drillOrder(r job.Result) []block {
 }
 
 func drillSteps(r job.Result) []string {
-	steps := []string{"Clamp the two frames with their front edges flush, down on the sheet, and close at the seam; a gap over the shim rule is shimmed, never pulled in with screws."}
+	steps := []string{"Clamp the two frames with their front edges flush, down on the sheet, and close at the seam; a gap over the shim rule is shimmed, never pulled in with screws. Write the seam's number on both back edges beside it."}
 	screws, bolts := has(r, "screw"), has(r, "bolt") || has(r, "insert")
 	if screws {
 		steps = append(steps,
@@ -351,10 +353,18 @@ func seamRow(s job.SeamFixing) []cell {
 	if fromBack(s) {
 		way, head = s.Way, s.Head+", "+s.Into
 	}
-	if s.Site {
-		way += ", site seam"
+	return []cell{strong(itoa(s.Number)), small(itoa(s.Sheet)), small(head), small(joined(", ", way, siteSays(s))), quiet(left)}
+}
+
+// siteSays marks a seam that is closed at the venue.
+func siteSays(s job.SeamFixing) string {
+	switch {
+	case s.Steps:
+		return "site, steps"
+	case s.Site:
+		return "site seam"
 	}
-	return []cell{strong(itoa(s.Number)), small(itoa(s.Sheet)), small(head), small(way), quiet(left)}
+	return ""
 }
 
 // fromBack says that the screws go into the backs, through plates or a batten.

@@ -205,7 +205,7 @@ func TestEverySeamIsFound(t *testing.T) {
 				way = s.Way
 			}
 			if s.Site {
-				way += ", site seam"
+				way += ", " + siteSays(s)
 			}
 			want := []string{itoa(s.Number), itoa(s.Sheet), s.Head + "/" + itoa(headSide(s)), way}
 			switch {

@@ -61,39 +61,23 @@ func assumedKept(all []job.AssumedFacts) []block {
 		return nil
 	}
 	head := heading("Assumptions as built in", "ranges and sources: packet.html, result.json, docs/assumptions.md", "")
-	out := []block{head.says(webHead("Assumptions as built in", "each can be changed in the job file by its name"), webTable("", assumedCols, assumedRows(all)))}
-	for i := 0; i < len(all); {
-		j := i
-		for j < len(all) && about(all[j]) == about(all[i]) {
-			j++
+	head = head.says(webHead("Assumptions as built in", "each can be changed in the job file by its name"), webTable("", assumedCols, assumedRows(all)))
+	var rows downward
+	for i, a := range all {
+		if i == 0 || about(a) != about(all[i-1]) {
+			title := tableRow(0, []column{{"", downWide, false}}, []cell{strong(aboutWords(a))}, nil)
+			title.keep = true
+			rows = append(rows, title)
 		}
-		out = append(out, assumedGroup(all[i:j])...)
-		i = j
+		rows = append(rows, tableRow(0, keptCols, []cell{named(a), strong(a.Value)}, nil))
 	}
-	return out
+	return []block{head, rows.block().says()}
 }
 
-// Two assumptions side by side, mm: name and value each, and white between.
-const (
-	assumedName  = 66.5
-	assumedValue = 19.5
-	assumedGap   = 5.0
-)
+var keptCols = []column{{"", downWide - keptValue - colGap, false}, {"", keptValue, true}}
 
-func assumedGroup(all []job.AssumedFacts) []block {
-	cols := []column{{"", assumedName, false}, {"", assumedValue, true}, {"", assumedGap, false}, {"", assumedName, false}, {"", assumedValue, true}}
-	title := tableRow(0, []column{{"", fieldW, false}}, []cell{strong(aboutWords(all[0]))}, nil).says()
-	title.keep, title.gap = true, 2.5
-	out := []block{title}
-	for i := 0; i < len(all); i += 2 {
-		row := []cell{named(all[i]), strong(all[i].Value)}
-		if i+1 < len(all) {
-			row = append(row, nil, named(all[i+1]), strong(all[i+1].Value))
-		}
-		out = append(out, tableRow(0, cols, row, nil).says())
-	}
-	return out
-}
+// keptValue is the room for a value, mm.
+const keptValue = 19.5
 
 // about is what an assumption is about: its id up to the first point.
 func about(a job.AssumedFacts) string {

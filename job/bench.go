@@ -30,6 +30,7 @@ type bench struct {
 	before []benchBoard // of the papers before
 	packet string       // their mark
 	told   map[int]bool
+	wrong  bool      // something was told that changes what can be cut
 	pieces []onBench // what the round told left behind
 }
 
@@ -51,6 +52,7 @@ type benchBoard struct {
 	stock  int // index in bench.stocks
 	clear  []ExactBoard
 	facts  BoardFacts
+	was    onBench // the board itself, before any cut of the papers
 }
 
 func newBench(c cutter, s stack) *bench {
@@ -121,13 +123,17 @@ func (b *bench) plan(ctx context.Context) (snag.List, error) {
 			b.stocks = append(b.stocks, onBench{Stock: t, of: i})
 		}
 	}
-	f, snags, err := b.cut(ctx, s)
-	if err != nil || snags.Stops() {
-		return snags, err
-	}
-	if fewer, ok := b.fewer(ctx, s, f); ok {
-		if g, again, err := b.cut(ctx, fewer); err == nil && !again.Stops() && g.Buy == 0 {
-			f, s = g, fewer
+	s, f, on := b.goOn(ctx, s)
+	if !on {
+		var snags snag.List
+		var err error
+		if f, snags, err = b.cut(ctx, s); err != nil || snags.Stops() {
+			return snags, err
+		}
+		if fewer, ok := b.fewer(ctx, s, f); ok {
+			if g, again, err := b.cut(ctx, fewer); err == nil && !again.Stops() && g.Buy == 0 {
+				f, s = g, fewer
+			}
 		}
 	}
 	b.number(f)
@@ -330,7 +336,10 @@ func (b *bench) physical(f TimberFacts) []benchBoard {
 // begin starts a round on the plan in force: what it takes of each stock is
 // bought and lies there.
 func (b *bench) begin(packet string) {
-	b.packet, b.told, b.before, b.pieces = packet, map[int]bool{}, b.boards, nil
+	b.packet, b.told, b.before, b.pieces, b.wrong = packet, map[int]bool{}, b.boards, nil, false
+	for i, x := range b.before {
+		b.before[i].was = b.untouched(x)
+	}
 	used := make([]int, len(b.stocks))
 	for _, x := range b.boards {
 		used[x.stock]++
@@ -402,6 +411,7 @@ func (b *bench) tell(n int, told Sawn) snag.List {
 		return say(snagBoardNumber, fmt.Sprintf("board %d is told twice", n), "tell all of it in one line")
 	}
 	b.told[n] = true
+	b.wrong = b.wrong || told.Rejected || told.Short > 0 || len(told.Spans) > 0
 	x := b.boards[at]
 	t := b.untouched(x)
 	parts := x.laid()

@@ -167,6 +167,7 @@ func (p *planner) spoil(benches []*bench, s Spoilt) {
 				return
 			}
 			b.spoilt[i] += s.Count
+			b.wrong = true
 			return
 		}
 	}

@@ -41,7 +41,7 @@ func TestDownward(t *testing.T) {
 			switch {
 			case q.page != p.page:
 				q.col = 0
-			case q.y < p.y:
+			case q.y <= p.y:
 				q.col++
 			case q.y < p.y+p.h-1e-9:
 				t.Fatalf("row %d lies over the one before", i)

@@ -71,6 +71,27 @@ func TestTurnsHaveTheirOwnLevers(t *testing.T) {
 	}
 }
 
+// A turn that a team does one way only is not done: 100 kg with its weight far
+// from the face that it lies on first.
+func TestATurnNeedsBothWays(t *testing.T) {
+	l := rules().Lift
+	s := stacked(t)
+	s.Layout.Height, s.Middle.Y = 4000, 2000 // so high that the hands walk down, where the thickness tells
+	some := false
+	for kg := unit.Mass(20); kg < 200; kg++ {
+		s.Mass, s.Back, s.Depth = kg, 20, 900
+		for _, turn := range l.Lifts(s, 1).Turn {
+			if (turn.People == 0) != (turn.Up.People == 0 || turn.Down.People == 0) || turn.People > 0 && turn.People != max(turn.Up.People, turn.Down.People) {
+				t.Fatalf("%g kg about the %s: %d up, %d down, %d in all", kg, turn.About, turn.Up.People, turn.Down.People, turn.People)
+			}
+			some = some || turn.Up.People == 0 != (turn.Down.People == 0)
+		}
+	}
+	if !some {
+		t.Error("no turn goes one way only: the test shows nothing")
+	}
+}
+
 // Of turns that want as many people the one with least force; of none that can be
 // done, none.
 func TestEasiestTurn(t *testing.T) {
@@ -85,6 +106,7 @@ func TestEasiestTurn(t *testing.T) {
 		{[]Turn{turn("bottom", 3, 50), turn("top", 2, 90), turn("left", 0, 10)}, "top"},
 		{[]Turn{turn("bottom", 2, 50), turn("top", 2, 50)}, "bottom"},
 		{[]Turn{turn("bottom", 0, 50)}, ""},
+		{[]Turn{turn("bottom", 2, 50), {About: "top", People: 2, Up: Tilting{Peak: Step{Force: 10}}, Down: Tilting{Peak: Step{Force: 60}}}}, "bottom"},
 	} {
 		got, ok := Lifts{Turn: c.turns}.Easiest()
 		if got.About != c.about || ok != (c.about != "") {

@@ -69,7 +69,7 @@ func TestSoakedFoamInFront(t *testing.T) {
 	s.States, s.Loads = []dressing.State{state}, Loads{Push: true}
 	s.Floor.Friction = 2 // nothing slides
 	f := s.Check()[0]
-	if !f.Worst.Wet || Towards(f.Worst.Toward) != "forwards" {
+	if !f.Worst.Wet || !f.Square.Wet || Towards(f.Worst.Toward) != "forwards" {
 		t.Errorf("worst %+v", f.Worst)
 	}
 	dry := state

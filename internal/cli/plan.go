@@ -168,7 +168,11 @@ func (e *env) summary(r job.Result, dir string, files []folder.File) {
 	fmt.Fprintf(e.out, "%s: %s, %s, %s wide, %s high\n", r.Job.Name,
 		counted(r.Overall.FrameCount, "frame"), counted(r.Overall.SeamCount, "seam"), size(r.Overall.Width), size(r.Overall.Height))
 	for _, t := range r.Timber {
-		fmt.Fprintf(e.out, "  %s, %s, %s long: %s\n", t.Name, t.Laid, size(t.Length), t.Claim)
+		long := ""
+		if len(t.Stocks) == 1 {
+			long = ", " + size(t.Length) + " long"
+		}
+		fmt.Fprintf(e.out, "  %s, %s%s: %s\n", t.Name, t.Laid, long, t.Claim)
 	}
 	fmt.Fprintf(e.out, "  to buy: %s\n", toBuy(r.Buying))
 	if r.Progress != nil {

@@ -318,6 +318,14 @@ func TestWindFromOneSide(t *testing.T) {
 			t.Errorf("edge %d: more from one side than from all", k)
 		}
 	}
+	for _, toward := range []unit.Angle{forwards, -forwards} {
+		s.Loads.WindToward = &toward
+		d := s.drifting(s.whole(s.States[0], false), Load{Kind: GustLoad, Force: 1})
+		if Towards(d.Toward) != Towards(toward) || math.Abs(float64(d.Force)-1.2) > 1e-12 {
+			t.Errorf("wind %s drifts %s by %g", Towards(toward), Towards(d.Toward), d.Force)
+		}
+	}
+	s.Loads.WindToward = &forwards
 	f := s.Check()[0]
 	if !math.IsInf(f.Directions[9].Slide, 1) || math.IsInf(f.Directions[27].Slide, 1) {
 		t.Error("it blows backwards too")

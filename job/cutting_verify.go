@@ -31,6 +31,7 @@ func Verify(r Result) (verdicts []Verdict, wrong []string) {
 	for i, f := range r.Timber {
 		v := VerifyTimber(f, fmt.Sprintf("timber[%d]", i), r.Job.Show, r.Job.Finest)
 		v.Wrong = append(v.Wrong, r.kindsAgree(f)...)
+		v.Wrong = append(v.Wrong, benchAgrees(fmt.Sprintf("timber[%d]", i), f)...)
 		if r.Saw.Kerf != f.Kerf || r.Saw.Hold != f.Hold || r.Saw.Clamp != f.Clamp {
 			v.Wrong = append(v.Wrong, "saw: kerf, hold or clamp are not those of the boards")
 		}

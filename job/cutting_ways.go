@@ -184,16 +184,20 @@ func (c cutter) uncuttable(s stack, e *cut.Impossible) (out snag.List) {
 		q := s.sticks[t.Part]
 		has, needs := c.w.text(c.w.cut(t.Has.MM())), c.w.text(c.w.cut(t.Needs.MM()))
 		problem, remedy := "", ""
+		smaller, larger := "frame smaller", "frame larger"
+		if q.kind == "" {
+			smaller, larger = "part shorter", "part longer"
+		}
 		switch t.Why {
 		case cut.TooLong:
 			problem = fmt.Sprintf("part %s takes %s of a board, and %s boards have %s to give", q.mark, has, s.facts.Name, needs)
-			remedy = "buy longer boards, or make the frame smaller"
+			remedy = "buy longer boards, or make the " + smaller
 		case cut.NothingToHold:
 			problem = fmt.Sprintf("at the cut that frees part %s only %s is left to hold, and the hold length is %s", q.mark, has, needs)
 			remedy = "buy longer boards, or use a hold-down clamp and say so: saw: clamp: yes"
 		default:
 			problem = fmt.Sprintf("the ends of part %s meet before its shorter face", q.mark)
-			remedy = "make the frame larger or the boards thinner"
+			remedy = "make the " + larger + " or the boards thinner"
 		}
 		out.Add(snagUncuttable.At(snag.Place{Path: q.path}, q.mark, problem, remedy))
 	}

@@ -2,6 +2,7 @@ package job
 
 import (
 	"context"
+	"encoding/json"
 	"fmt"
 	"math/rand"
 	"reflect"
@@ -349,5 +350,43 @@ func TestReplanAJob(t *testing.T) {
 	verified(t, r)
 	if r.Timber[0].Parts[0].Sawn != 2 || r.Timber[0].Buy != 0 || r.Overall.PartCount != first.Overall.PartCount || !boardAt(t, r, b.Numbers[0]).Begun {
 		t.Errorf("%+v", r.Timber[0].Parts)
+	}
+}
+
+// What is told of the bench is held to itself when a result is looked over.
+func TestTheBenchIsVerified(t *testing.T) {
+	r := again(t, shelves(), Round{Boards: []Sawn{{From: 1, To: 1, Cut: true, Path: "p"}, {From: 2, To: 2, Parts: 1, Path: "p"}}})
+	for name, change := range map[string]func(f *TimberFacts){
+		"fewer cut":        func(f *TimberFacts) { f.Bench.Done[0].Cut-- },
+		"more than it has": func(f *TimberFacts) { f.Bench.Done[1].Cut = 99 },
+		"another part":     func(f *TimberFacts) { f.Bench.Done[0].Board.Parts[0].Mark = "rail" },
+		"a number twice":   func(f *TimberFacts) { f.Bench.Boards[0].Number = f.Bench.Boards[1].Number },
+		"more spoilt":      func(f *TimberFacts) { f.Parts[0].Spoilt = 99 },
+		"a board less":     func(f *TimberFacts) { f.Bench.Boards = f.Bench.Boards[1:] },
+		"sawn, not told":   func(f *TimberFacts) { f.Parts[0].Sawn++ },
+	} {
+		data, err := json.Marshal(r)
+		if err != nil {
+			t.Fatal(err)
+		}
+		var bad Result
+		if err := json.Unmarshal(data, &bad); err != nil {
+			t.Fatal(err)
+		}
+		change(&bad.Timber[0])
+		verdicts, wrong := Verify(bad)
+		if len(verdicts[0].Wrong)+len(wrong) == 0 {
+			t.Errorf("%s: not found", name)
+		}
+	}
+}
+
+// A part that no board of a list gives is told in words of a list.
+func TestTooLongForAList(t *testing.T) {
+	s := shelves()
+	s.Parts[0].Outside = 200 * inLong
+	_, snags, err := Cut(context.Background(), s, BuiltIn())
+	if err != nil || len(snags) != 1 || snags[0].Code != "part-uncuttable" || !strings.Contains(snags[0].Remedy, "make the part shorter") || snags[0].Place.Path != "parts[0]" {
+		t.Errorf("%v %+v", err, snags)
 	}
 }

@@ -151,6 +151,7 @@ func (p *planner) pieceFacts(s *shape, k making.KindPlan) []CornerPieceFacts {
 		}
 		if k.Corners.Choice == making.Blocks {
 			f.Mark = blockMark(s.letter, i)
+			f.Rip = p.ripText(f.Mark)
 		}
 		for _, q := range group {
 			f.Corners = append(f.Corners, q.Corner)
@@ -158,6 +159,18 @@ func (p *planner) pieceFacts(s *shape, k making.KindPlan) []CornerPieceFacts {
 		out = append(out, f)
 	}
 	return out
+}
+
+// ripText says how many pieces of board a mark stands for, and how blocks come
+// out of one.
+func (p *planner) ripText(mark string) string {
+	for _, q := range p.pieces {
+		if q.mark == mark {
+			_, how, _ := strings.Cut(q.what, ": ")
+			return fmt.Sprintf("%s of board %s long, marked %s: %s", howMany(q.count, "piece"), p.w.text(p.w.cut(q.length.MM())), mark, how)
+		}
+	}
+	return ""
 }
 
 func (p *planner) areas(a making.Areas) AreasFacts {

@@ -240,6 +240,9 @@ func TestBlocksAreRipped(t *testing.T) {
 	if len(q) != 1 || q[0].count != 1 || q[0].timber != "pine" || q[0].flat || q[0].mark != "B+" || !strings.Contains(q[0].what, "1 strip to a piece, 12 blocks to a strip") {
 		t.Fatalf("%+v", q)
 	}
+	if f.Pieces[0].Rip != "1 piece of board 45 1/2 in long, marked B+: 1 strip to a piece, 12 blocks to a strip" {
+		t.Error(f.Pieces[0].Rip)
+	}
 	near(t, "board ripped", q[0].length.MM(), math.Ceil(12*3.125*inch+8*inch), 1e-6)
 	// Whatever is wanted, there are enough and not a board too many.
 	k := p.kinds[0]

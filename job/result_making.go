@@ -101,6 +101,7 @@ type CornerPieceFacts struct {
 	What     string `json:"what"`           // "18 gauge brad x 1 in", "corner block", "spline"
 	Cut      bool   `json:"cut"`            // in the shop, and not bought by its name
 	Mark     string `json:"mark,omitempty"` // of the piece of board it is ripped from
+	Rip      string `json:"rip,omitempty"`  // how blocks come out of it
 	Corners  []int  `json:"corners"`
 	Each     int    `json:"each"`  // to a corner
 	Count    int    `json:"count"` // in the whole job

@@ -57,8 +57,8 @@ func pieceWhere(k job.MadeFacts, p job.CornerPieceFacts) string {
 		}
 		s += ", corners " + strings.Join(ns, ", ")
 	}
-	if p.Mark != "" {
-		s += "; ripped from the pieces of board marked " + p.Mark
+	if p.Rip != "" {
+		s += "; rip " + p.Rip
 	}
 	if p.Screws > 0 {
 		s += fmt.Sprintf("; %d × %s to each", p.Screws, p.Screw)

@@ -82,7 +82,7 @@ func sampleMade(k job.KindFacts, method making.Method, corner string) job.MadeFa
 		p := job.CornerPieceFacts{What: corner, Corners: []int{1, 2}, Each: 1, Count: 2 * k.Make, Length: sawnSize(76), Width: sawnSize(38), Thick: sawnSize(19), At: fineSize(13)}
 		p.Cut = corner == "corner block" || corner == "spline"
 		if corner == "corner block" {
-			p.Mark, p.Bevel = k.Letter+"+", sampleAngle(30)
+			p.Mark, p.Rip, p.Bevel = k.Letter+"+", "2 pieces of board 36 in long, marked "+k.Letter+"+: 1 strip to a piece, 9 blocks to a strip", sampleAngle(30)
 		}
 		if corner == "plate" {
 			p.Screw, p.Screws = "No. 6 x 3/4 in", 4

@@ -281,14 +281,14 @@ func drillSteps(r job.Result) []string {
 			"Drill the clearance hole through the first board only, from the face that the head sits in, so that the screw draws the second board up to it.",
 			"Drill the pilot hole on through it into the second board; a stop on the drill keeps it from coming out.",
 			"Sink the head until it is flush, and no deeper.",
-			"Drive it by hand power or a low clutch until the head is home. Then take the clamps off.")
+			"Drive it by hand or at a low clutch until the head is home. Then take the clamps off.")
 	}
 	if bolts {
 		where := "Drill"
 		if screws {
 			where = "Where there are bolts: drill"
 		}
-		steps = append(steps, where+" both boards in one go with a block clamped behind, so that the far face does not split out; counterbores first, inserts last.",
+		steps = append(steps, where+" both boards in one go with a block clamped behind, so that the far face does not split out; counterbores first. For an insert drill the bolt's hole through the first board alone and the insert's own in the second.",
 			"Put the bolt through with a washer under the head and under the nut; tighten until the washers just mark the wood. Undo a site seam again and bag what belongs to it.")
 	}
 	return steps

@@ -358,7 +358,7 @@ func (v sheetView) tool() string {
 		words = append(words, "each at "+all[0])
 	case len(all) > 1:
 		for i, w := range slants {
-			words = append(words, fmt.Sprintf("screw %d %s", i+1, w))
+			words = append(words, strings.Replace(fmt.Sprintf("screw %d at %s", i+1, w), "at square", "square", 1))
 		}
 	}
 	return joined("; ", words...)

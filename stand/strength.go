@@ -181,7 +181,7 @@ func (s *strengthSums) run(m *strengthModel, cases func() []wanted, build func()
 	for i, w := range list {
 		loads[i] = m.load(w)
 	}
-	p, err := statics.Prepare(s.ctx, &m.Model, statics.Limits{})
+	p, err := statics.Prepare(s.ctx, &m.Model, statics.Limits{Steps: steps})
 	if err != nil {
 		return false, err
 	}
@@ -376,7 +376,7 @@ func (s *strengthSums) softest() error {
 	m.frames()
 	finish()
 	load := m.load(list[at])
-	p, err := statics.Prepare(s.ctx, &m.Model, statics.Limits{})
+	p, err := statics.Prepare(s.ctx, &m.Model, statics.Limits{Steps: steps})
 	if err != nil {
 		return err
 	}
@@ -426,3 +426,7 @@ func StrengthNotChecked() []string {
 		"Over heads, over its limit, or where people lean on it: ask a licensed engineer.",
 	}
 }
+
+// steps bounds the search for which contacts are closed: single screws and a push
+// along the piece open many, one after the other.
+const steps = 80

@@ -124,10 +124,22 @@ func (p *planner) cutList(ctx context.Context, stacks []stack) (Result, snag.Lis
 		}
 	}
 	p.finish()
+	r.Assumed = slices.DeleteFunc(r.Assumed, func(a AssumedFacts) bool { return !sawing(a.ID) })
 	empty(&r.Kinds)
 	empty(&r.Frames)
 	p.snags.Sort()
 	return p.result, p.snags, nil
+}
+
+// sawing tells whether an assumption bears on how boards are sawn; a bare list
+// rests on no other.
+func sawing(id string) bool {
+	for _, group := range []string{"cut.", "saw.", "rough.", "tape."} {
+		if strings.HasPrefix(id, group) {
+			return true
+		}
+	}
+	return strings.HasPrefix(id, "timber.") && strings.HasSuffix(id, ".thickness, width")
 }
 
 // checkListPart says when a part has no boards.

@@ -4,6 +4,7 @@ import (
 	"context"
 	"math/rand"
 	"reflect"
+	"slices"
 	"strings"
 	"testing"
 
@@ -49,6 +50,14 @@ func TestCutCutsEveryPart(t *testing.T) {
 	}
 	if r.Overall.PartCount != 20 || r.Banner != OnlyCut || r.Frames == nil || r.Kinds == nil {
 		t.Errorf("%+v", r.Overall)
+	}
+	for _, a := range r.Assumed {
+		if strings.HasPrefix(a.ID, "opening.") || strings.HasPrefix(a.ID, "layout.") || strings.HasSuffix(a.ID, ".species") {
+			t.Errorf("a bare list does not rest on %s", a.ID)
+		}
+	}
+	if !slices.ContainsFunc(r.Assumed, func(a AssumedFacts) bool { return a.ID == "cut.kerf" }) {
+		t.Error("the kerf is assumed, and not listed")
 	}
 	l := r.Timber[0].Levels
 	if !l.Cost.Rechecked || !l.Boards.Rechecked || l.Cost.Value != r.Timber[0].CostMinor {

@@ -16,6 +16,9 @@ func Cutting(r job.Result, made time.Time) pdf.Doc {
 	p.joins = false
 	b.flow(p)
 	b.flow(stopsPaper(r))
+	b.flow(sawPaper(r))
 	b.pages[0].head()
-	return b.doc(r, made)
+	d := b.doc(r, made)
+	d.Subject = "Cutting of a bare list"
+	return d
 }

@@ -87,11 +87,14 @@ func cardBlocks(r job.Result, k job.KindFacts, ts []task, f form) []block {
 	if one(ts) {
 		face = append(face, threeFigures(r, ts[0]))
 	} else {
-		face = append(face, stopsTable(r, ts, f.tight > 0)...)
+		face = append(face, stopsTable(r, ts, f.tight)...)
 	}
 	size := roomyPicture
 	if f.tight > 0 {
 		size = smallPicture
+	}
+	if f.tight > 1 {
+		size = tightPicture
 	}
 	shown := unlike(ts)
 	if f.pictures < len(shown) { // a square cut needs no picture
@@ -255,10 +258,13 @@ func bigFigure(s *sheet, x, y, w float64, figure, unit string) {
 }
 
 // stopsTable is the stops of a kind with several parts, in bench order.
-func stopsTable(r job.Result, ts []task, tight bool) []block {
+func stopsTable(r job.Result, ts []task, tight int) []block {
 	row := stopRow{14.5, 8.2, 12.6, drawing.Title}
-	if tight {
+	switch tight {
+	case 1:
 		row = stopRow{11, 5.9, 9.7, drawing.Figure}
+	case 2:
+		row = stopRow{9.2, 5, 8.2, drawing.Figure}
 	}
 	cols := []struct {
 		x     float64

@@ -65,7 +65,7 @@ func TestBladeStandsAtItsSetting(t *testing.T) {
 		way := rapid.SampledFrom([]string{"standing, head swung", "lying, head tilted"}).Draw(t, "way")
 		r := job.Result{Saw: job.SawFacts{Stop: rapid.SampledFrom([]string{"left", "right"}).Draw(t, "stop")}}
 		var s sheet
-		b := fencePicture(r, sawTask(10, a, way), false, rapid.SampledFrom([]picSize{roomyPicture, smallPicture}).Draw(t, "size"))
+		b := fencePicture(r, sawTask(10, a, way), false, rapid.SampledFrom([]picSize{roomyPicture, smallPicture, tightPicture}).Draw(t, "size"))
 		b.draw(&s, 30)
 		blade := shapesWith(drawing.PenCut, s.items)
 		if len(blade) != 1 {

@@ -31,6 +31,7 @@ type picSize struct {
 var (
 	roomyPicture = picSize{46, 16, 13, 7}
 	smallPicture = picSize{38, 12, 11, 5.6}
+	tightPicture = picSize{34, 12, 11, 5.6}
 )
 
 // fencePicture shows the part against the fence (or on the table, when the head

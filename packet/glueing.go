@@ -76,7 +76,7 @@ func methodBlocks(r job.Result, kinds []job.MadeFacts) []block {
 	var rows [][]cell
 	for _, k := range kinds {
 		rows = append(rows, []cell{
-			over(fmt.Sprintf("%d × %s, %s", k.Count, k.Letter, k.Title), plural(k.Joints, "joint")+" each"),
+			over(fmt.Sprintf("%d × %s, %s", k.Count, k.Letter, k.Title), fmt.Sprintf("%s each, %d to a go", plural(k.Joints, "joint"), k.PerGo)),
 			over(first(r.Job, k.Row), second(r.Job, k.Row)), closedWith(r, k), checksCell(r, k),
 		})
 	}

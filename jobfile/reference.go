@@ -25,8 +25,7 @@ func Reference() string {
 	writeFields(&b, describe("", jobTable))
 	for _, f := range jobTable {
 		if s := f.kind.sub; s != nil && s.name != "frames" {
-			fmt.Fprintf(&b, "\n### %s\n\n%s\n\n", f.Key, f.Doc)
-			writeFields(&b, s)
+			writeSection(&b, f.Key, f.info)
 		}
 	}
 	fmt.Fprintf(&b, "\n### frames\n\nEach kind of frame has these fields and the measures of its shape.\n\n")
@@ -36,6 +35,17 @@ func Reference() string {
 		writeShape(&b, d)
 	}
 	return b.String()
+}
+
+// writeSection explains a group of fields, and the groups in it.
+func writeSection(b *strings.Builder, name string, i info) {
+	fmt.Fprintf(b, "\n### %s\n\n%s\n\n", name, i.Doc)
+	writeFields(b, i.kind.sub)
+	for _, f := range i.kind.sub.fields {
+		if f.kind.sub != nil {
+			writeSection(b, name+", "+f.Key, f)
+		}
+	}
 }
 
 func writeFields(b *strings.Builder, s *section) {

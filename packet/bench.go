@@ -264,7 +264,7 @@ func stopsTable(r job.Result, ts []task, tight int) []block {
 	case 1:
 		row = stopRow{11, 5.9, 9.7, drawing.Figure}
 	case 2:
-		row = stopRow{9.2, 5, 8.2, drawing.Figure}
+		row = stopRow{9.2, 5.3, 8.4, drawing.Figure}
 	}
 	cols := []struct {
 		x     float64
@@ -307,7 +307,11 @@ func (w stopRow) draw(s *sheet, y float64, r job.Result, t task) {
 		s.say(fitted(t, room, drawing.Small))
 	}
 	say(0, w.figures, drawing.Figure, 18, t.part.Mark)
-	s.part(box{19, y + w.figures - 5.2, 48, y + w.figures + 0.8}, t.part)
+	foot := 0.8
+	if w.h < 10 { // clear of the words below
+		foot = -0.3
+	}
+	s.part(box{19, y + w.figures - 4.4 - foot, 48, y + w.figures + foot}, t.part)
 	say(0, w.under, drawing.Small, 50, joined(", ", sides(t.part), t.part.Hand))
 	for i, a := range []job.Angle{t.stop.First, t.stop.Second} {
 		say(52+26*float64(i), w.figures, drawing.Figure, 25, a.Text)

@@ -184,7 +184,7 @@ func (p sawPicture) setting(end, foot float64) {
 	}
 	lines := []drawing.Text{drawing.Label(at, drawing.Figure, unsigned(p.t.stop.Second)).Bold(),
 		drawing.Label(at, drawing.Small, "from straight across").Quiet()}
-	if p.t.part.Rough == nil && !edge {
+	if p.t.part.Rough == nil && !edge && p.high > tightPicture.high {
 		lines = append(lines, drawing.Label(at, drawing.Small, "counted from along the board: "+p.t.part.Second.Along.Text).Quiet())
 	}
 	for i, l := range lines {

@@ -13,6 +13,8 @@ const (
 	drawLeft  = 16.0  // the height's dimension stands left of it
 	drawRight = 160.0 // heights over the floor are written right of it
 	drawFoot  = 162.0 // the lowest the floor line may lie
+	fewFoot   = 128.0 // the same for a few frames, which need not be so large
+	fewDrawn  = 3
 )
 
 // sideWords say on each of the two drawing pages from where one looks.
@@ -62,7 +64,11 @@ func drawingPage(b *book, r job.Result, back bool, list section, sections []sect
 	b.tab++
 	p := b.begin(w.title, [2]string{w.right, plural(len(r.Frames), "frame") + ", " + plural(len(r.Seams), "seam")})
 	b.note(w.title + " drawing")
-	d := draw(&p.sheet, r, box{drawLeft, drawTop, drawRight, drawFoot}, back)
+	foot := drawFoot
+	if len(r.Frames) <= fewDrawn {
+		foot = fewFoot
+	}
+	d := draw(&p.sheet, r, box{drawLeft, drawTop, drawRight, foot}, back)
 	seen := section{drawnBlock(r, d, p.items, back)}
 	seen = append(seen, list...)
 	y := d.v.origin.Y + 26

@@ -126,7 +126,7 @@ func (b *book) place(p paper, open *page, rest []block, k block) *page {
 	}
 	room := bodyFoot - open.y - gap
 	if k.split != nil && k.h > room {
-		if now, later, ok := k.split(room); ok {
+		if now, later, ok := parted(k, room, len(rest) == 1); ok {
 			open.draw(b, now, gap)
 			return b.place(p, b.begin(p.title, p.right), rest, later)
 		}
@@ -145,6 +145,21 @@ func (b *book) place(p paper, open *page, rest []block, k block) *page {
 	open.draw(b, k, gap)
 	return open
 }
+
+// parted splits a block at a room. The last of a paper takes so much with it to
+// the next page that this is no near empty one, where it can spare it.
+func parted(k block, room float64, last bool) (now, later block, ok bool) {
+	now, later, ok = k.split(room)
+	if short := tailLeast - later.h; ok && last && short > 0 {
+		if n, l, well := k.split(now.h - short); well {
+			return n, l, true
+		}
+	}
+	return now, later, ok
+}
+
+// tailLeast is how much of the last page such a block fills, mm: a good quarter.
+const tailLeast = 0.27 * (bodyFoot - bodyTop)
 
 // lastLeast is how much of a balanced paper's last page is filled, mm, where
 // what stands before can spare it: a third of a page.

@@ -376,3 +376,16 @@ func TestSeenFromTheBack(t *testing.T) {
 		}
 	})
 }
+
+// A triangle cut to a band, by hand: 10 wide at 20, 30 wide at 60.
+func TestProfileBetween(t *testing.T) {
+	p := Profile{{From: 0, To: 100, AtFrom: 0, AtTo: 50}, {From: 100, To: 120, AtFrom: 50, AtTo: 0}, {From: 120, To: 130}}
+	cut := p.Between(20, 60)
+	want(t, "area", cut.Area(), 800, 1e-9)
+	want(t, "moment", cut.Moment(), 40*10*40+20*40.0/2*(20+40*2/3.0), 1e-9)
+	want(t, "whole", p.Between(-10, 500).Area(), p.Area(), 1e-9)
+	want(t, "top", p.Top(), 120, 0)
+	if p.Between(130, 200) != nil || Profile(nil).Height() != 0 || Profile(nil).Top() != 0 {
+		t.Error("nothing has a size")
+	}
+}

@@ -51,8 +51,9 @@ func (m *strengthModel) pads() []pad {
 	}
 	if m.in.Base.Method == clamped {
 		for i, p := range out {
-			s := p.mark.side
-			out[i].more = []mark{{s, 0}, {s, s.line.Len()}}
+			if s := p.mark.side; !p.grain {
+				out[i].more = []mark{{s, 0}, {s, s.line.Len()}}
+			}
 		}
 	}
 	return out
@@ -101,7 +102,9 @@ func (m *strengthModel) standOn(pads []pad) {
 		case p.held:
 			m.holdDown(p, back, rise)
 		case none: // the floor's friction; whether it slides is asked elsewhere
-			m.tie(tie{}, statics.Spring{A: p.mark.node(), B: statics.Ground, At: place(middle, back), Axis: direction(p.n), Across: m.rules.Slip})
+			for _, t := range []float64{1.0 / 4, 1 - 1.0/4} {
+				m.tie(tie{}, statics.Spring{A: p.mark.node(), B: statics.Ground, At: place(p.face.A.Lerp(p.face.B, t), back), Axis: direction(p.n), Across: m.rules.Slip})
+			}
 		}
 	}
 }

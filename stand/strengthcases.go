@@ -381,8 +381,15 @@ func (m *strengthModel) liftCases() []wanted {
 	}
 	if people := m.carriers(); people > 0 {
 		g := l.Lifts.Carry[people-1]
-		add(fmt.Sprintf("carried flat by %d at the best places", people), m.holders(g.Best.Holders))
-		add(fmt.Sprintf("carried flat by %d at the worst places", people), m.holders(g.Worst.Holders))
+		best, worst := g.Best.Holders, g.Worst.Holders
+		if l.Best != nil {
+			best = l.Best
+		}
+		if l.Worst != nil {
+			worst = l.Worst
+		}
+		add(fmt.Sprintf("carried flat by %d at the best places", people), m.holders(best))
+		add(fmt.Sprintf("carried flat by %d at the worst places", people), m.holders(worst))
 	}
 	add("tilted up from the floor", m.rise("bottom", l.Lifts.Tilt.People))
 	if t, ok := l.Lifts.Easiest(); ok {

@@ -80,6 +80,9 @@ type LiftInput struct {
 	Rules  LiftRules
 	Lifts  Lifts
 	People int // who carry it flat; 0: as few as may
+	// Best and Worst are places to carry it by, such as those of CarryPlaces; nil:
+	// those of Lifts.
+	Best, Worst []Holder
 }
 
 // A StrengthInput is all that strength is reckoned from. Depths of the fixing

@@ -131,16 +131,17 @@ type Choices struct {
 	BySettingErr, ChangesErr       error
 }
 
-// Choose solves an order in the three ways. The error is that of the first.
+// Choose solves an order in the three ways; the second and third have a quarter
+// of the budget each. The error is that of the first.
 func Choose(ctx context.Context, o Order, s Settings) (c Choices, err error) {
 	if c.AsIs, err = choice(ctx, o, s, make([]bool, len(o.Parts))); err != nil {
 		return c, err
 	}
 	by := o
 	by.BySetting = true
-	c.BySetting, c.BySettingErr = choice(ctx, by, s, make([]bool, len(o.Parts)))
+	c.BySetting, c.BySettingErr = choice(ctx, by, s.beside(), make([]bool, len(o.Parts)))
 	rough, which := by.rough()
-	c.FewestChanges, c.ChangesErr = choice(ctx, rough, s, which)
+	c.FewestChanges, c.ChangesErr = choice(ctx, rough, s.beside(), which)
 	if c.ChangesErr == nil {
 		c.FewestChanges.Session = rough.RoughSession(c.FewestChanges.Plan, o, which)
 	}

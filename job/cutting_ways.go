@@ -136,7 +136,7 @@ func (c cutter) unturned(ctx context.Context, s stack, o cut.Order) (*way, error
 	o.Turning = false
 	w := &way{name: wayUnturned, order: o, rough: make([]bool, len(o.Parts))}
 	var err error
-	w.plan, err = cut.Solve(ctx, o, cut.Settings{})
+	w.plan, err = cut.Solve(ctx, o, cut.Beside())
 	var impossible *cut.Impossible
 	var short *cut.Short
 	if errors.As(err, &impossible) || errors.As(err, &short) {

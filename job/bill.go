@@ -152,8 +152,8 @@ func (p *planner) pack(q price.Packed) PackFacts {
 // gallon up. A need is taken up, a pack to the nearest.
 func (w scribe) quantity(q price.Quantity, round func(float64) float64) Quantity {
 	to := func(value, per, step float64, name string) string {
-		v := round(value/per/step-1e-9) * step
-		return strings.TrimSpace(strconv.FormatFloat(math.Round(v*100)/100, 'f', -1, 64) + " " + name)
+		v := round(value/per/step-1e-9) * step // + 0 below: nothing is no -0
+		return strings.TrimSpace(strconv.FormatFloat(math.Round(v*100)/100+0, 'f', -1, 64) + " " + name)
 	}
 	// A fluid ounce is a 128th of 231 cubic inches (NIST SP 811, from memory).
 	const foot, ounce = 304.8, 231 * 25.4 * 25.4 * 25.4 / 1000 / 128

@@ -296,6 +296,17 @@ func TestStandingList(t *testing.T) {
 	}
 }
 
+// Nothing in hand is written as nothing.
+func TestNothingInHand(t *testing.T) {
+	for _, section := range worked(t, hexagons()).Buying.Sections {
+		for _, l := range section.Lines {
+			if strings.Contains(l.Have.US+l.Have.Metric, "-") {
+				t.Errorf("%s: %q, %q in hand", l.Name, l.Have.US, l.Have.Metric)
+			}
+		}
+	}
+}
+
 // What is in hand is taken off what is bought; the job's word goes over the
 // shop's.
 func TestInHand(t *testing.T) {

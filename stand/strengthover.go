@@ -6,11 +6,13 @@ import "slices"
 // fixings that do not depend on each other are then wanted (common practice, no
 // source).
 func (s *strengthSums) overhead() {
-	over := s.in.overHeads(s.rules)
+	over, chain := s.in.overHeads(s.rules), s.in.chain()
+	before := chain.reached(-1)
 	for i, seam := range s.in.Layout.Seams {
 		var hang []int
-		for _, f := range s.in.cutOff(i) {
-			if over[f] && !slices.Contains(s.in.Tethered, f) {
+		after := chain.reached(i)
+		for f := range over {
+			if before[f] && !after[f] && over[f] && !slices.Contains(s.in.Tethered, f) {
 				hang = append(hang, f)
 			}
 		}
@@ -42,36 +44,37 @@ func (in StrengthInput) overHeads(rules StrengthRules) []bool {
 	return out
 }
 
-// cutOff are the frames that a chain of seams no longer joins to one that stands
-// when a seam is gone, though one did before; by index.
-func (in StrengthInput) cutOff(gone int) []int {
-	before, after := in.reached(-1), in.reached(gone)
-	var out []int
-	for i := range before {
-		if before[i] && !after[i] {
-			out = append(out, i)
-		}
-	}
-	return out
+// A chain says which frames are joined to the floor or the base through seams.
+type chain struct {
+	from []int
+	to   [][]link // by frame
 }
 
-// reached says which frames are joined to the floor or the base, one seam left
-// out.
-func (in StrengthInput) reached(gone int) []bool {
-	out := make([]bool, len(in.Layout.Frames))
-	next := append(in.standing(), in.held()...)
+type link struct{ seam, frame int }
+
+func (in StrengthInput) chain() chain {
+	c := chain{from: slices.Concat(in.standing(), in.held()), to: make([][]link, len(in.Layout.Frames))}
+	for i, s := range in.Layout.Seams {
+		a, b := s.Sides[0].Frame, s.Sides[1].Frame
+		c.to[a], c.to[b] = append(c.to[a], link{i, b}), append(c.to[b], link{i, a})
+	}
+	return c
+}
+
+// reached says which are, one seam left out.
+func (c chain) reached(gone int) []bool {
+	out := make([]bool, len(c.to))
+	next := slices.Clone(c.from)
 	for len(next) > 0 {
-		f := next[0]
-		next = next[1:]
+		f := next[len(next)-1]
+		next = next[:len(next)-1]
 		if out[f] {
 			continue
 		}
 		out[f] = true
-		for i, s := range in.Layout.Seams {
-			for k, e := range s.Sides {
-				if other := s.Sides[1-k].Frame; i != gone && e.Frame == f && !out[other] {
-					next = append(next, other)
-				}
+		for _, l := range c.to[f] {
+			if l.seam != gone && !out[l.frame] {
+				next = append(next, l.frame)
 			}
 		}
 	}

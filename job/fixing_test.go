@@ -324,6 +324,25 @@ func TestOneFixingOverhead(t *testing.T) {
 	}
 }
 
+// A tall chain hangs by each of its seams: the note stays short, and no seam is
+// left out.
+func TestTallChainIsToldBriefly(t *testing.T) {
+	lines := []string{"Q = square: side 8", "Q1 at 0 0"}
+	for i := 2; i <= 40; i++ {
+		lines = append(lines, fmt.Sprintf("Q%d side 1 on Q%d side 3", i, i-1))
+	}
+	s := spec(lines...)
+	n := noted(worked(t, s), "one-fixing-overhead")
+	if len(n) != 1 || len(n[0].Text) > 500 || !strings.Contains(n[0].Text, "each of these seams: ") {
+		t.Fatalf("%+v", n)
+	}
+	for _, want := range []string{"by seam 1;", "by seam 5;", " 6, 7, ", ", 30, 31"} {
+		if !strings.Contains(n[0].Text+",", want) {
+			t.Errorf("%q is not in %s", want, n[0].Text)
+		}
+	}
+}
+
 // The seams that alone carry something are those without which it is cut off
 // from every frame on the floor: held to taking out each seam in turn.
 func TestBridges(t *testing.T) {

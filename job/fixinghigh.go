@@ -16,7 +16,7 @@ func (p *planner) overheadNotes() {
 	if len(p.built.Seams) == 0 {
 		return
 	}
-	var list []string
+	var list, more []string
 	for _, b := range bridges(p.built) {
 		if !slices.ContainsFunc(b.beyond, p.overHeads) {
 			continue
@@ -25,14 +25,24 @@ func (p *planner) overheadNotes() {
 		for _, i := range b.beyond {
 			labels = append(labels, p.labels[i])
 		}
-		slices.Sort(labels)
-		list = append(list, fmt.Sprintf("%s by seam %d", strings.Join(labels, ", "), b.seam))
+		if slices.Sort(labels); len(list) == mostBridges {
+			more = append(more, fmt.Sprint(b.seam))
+			continue
+		}
+		list = append(list, fmt.Sprintf("%s by seam %d", listed(labels, mostHung), b.seam))
+	}
+	if len(more) > 0 {
+		list = append(list, "what hangs by each of these seams: "+strings.Join(more, ", "))
 	}
 	if len(list) > 0 {
 		p.note("one-fixing-overhead", "fixing", "over heads, and held by one seam alone: "+strings.Join(list, "; "),
 			"Give each a second fixing that does not depend on the first: a seam with another frame, or a retaining line tied to frames that stand.")
 	}
 }
+
+// A tall chain of frames hangs by every seam in it: so many are told with what
+// hangs by them, and so many of that, before the rest goes by the seams' numbers.
+const mostBridges, mostHung = 5, 5
 
 // overHeads says whether people pass or stand under a frame: over an arch that
 // they go through, what is no lower than a shoulder is over the next one's head.

@@ -35,7 +35,7 @@ func fitPaper(r job.Result) paper {
 const blankLine = "___"
 
 func gapList(rows [][]cell) block {
-	b := columnsOf(3, []column{{"seam", 8, false}, {"frames", 14, false}, {"plan", 11.3, false}, {"gap", 7, false}, {"shim", 7.5, false}}, rows)
+	b := columnsOf(3, []column{{"seam", 8, false}, {"frames", 14, false}, {"plan", 11.1, false}, {"gap", 7, false}, {"shim", 7.5, false}}, rows)
 	b.gap = 3
 	return b
 }

@@ -42,6 +42,7 @@ after(async () => {
 // beside itself.
 async function open(url, options) {
   const context = await browser.newContext(options);
+  context.setDefaultTimeout(120_000); // a machine under load is slow, not wrong
   const page = await context.newPage();
   const wrong = [];
   page.on('console', (m) => ['error', 'warning'].includes(m.type()) && wrong.push(m.text()));

@@ -28,6 +28,8 @@ const (
 	WiderBase    ChangeKind = "wider base"    // Scale
 	MoreBallast  ChangeKind = "ballast"       // Ballast
 	SecondFixing ChangeKind = "second fixing" // Frames
+	MorePeople   ChangeKind = "more people"   // People
+	InPlace      ChangeKind = "in place"
 )
 
 // A Change is one way out, as data: what the job file would say otherwise.
@@ -40,6 +42,7 @@ type Change struct {
 	Braces      []Brace
 	Strongbacks []Strongback
 	Scale       float64 // of the base's hull about its middle
+	People      int     // who carry it flat
 	Ballast     []Placed
 }
 
@@ -55,15 +58,26 @@ func (c Change) Text(in StrengthInput) string {
 	case HoldMore:
 		return "hold " + list(in.names(c.Frames)) + " at the base as well"
 	case HoldBetter:
+		if c.Base.Each > 0 {
+			return fmt.Sprintf("hold every held frame to the base by %s at %d places", c.Base.Method, c.Base.Each)
+		}
 		return "hold it to the base by " + string(c.Base.Method)
 	case RearBrace:
 		return fmt.Sprintf("%d %s from the back to the base", len(c.Braces), plural(len(c.Braces), "brace"))
 	case AddBattens:
-		return fmt.Sprintf("%d %s across the back", len(c.Strongbacks), plural(len(c.Strongbacks), "strongback"))
+		way := "up the back"
+		if b := c.Strongbacks[0]; math.Abs(b.To.X-b.From.X) > math.Abs(b.To.Y-b.From.Y) {
+			way = "across the back"
+		}
+		return fmt.Sprintf("%d %s %s", len(c.Strongbacks), plural(len(c.Strongbacks), "strongback"), way)
 	case WiderBase:
 		return fmt.Sprintf("a base %.1f times as wide and deep", c.Scale)
 	case MoreBallast:
 		return fmt.Sprintf("%d more %s of ballast", len(c.Ballast), plural(len(c.Ballast), "unit"))
+	case MorePeople:
+		return fmt.Sprintf("%d people to carry it", c.People)
+	case InPlace:
+		return "build it up frame by frame where it stands, and never lift it in one"
 	}
 	return "a retaining line to " + list(in.names(c.Frames))
 }
@@ -112,6 +126,14 @@ func (c Change) Apply(in StrengthInput, rules StrengthRules) StrengthInput {
 		in.Strongbacks = append(slices.Clone(in.Strongbacks), c.Strongbacks...)
 	case SecondFixing:
 		in.Tethered = append(slices.Clone(in.Tethered), c.Frames...)
+	case InPlace:
+		in.Lift = nil
+	case MorePeople:
+		if in.Lift != nil {
+			lift := *in.Lift
+			lift.People, lift.Best, lift.Worst = c.People, nil, nil
+			in.Lift = &lift
+		}
 	default:
 		in.Stand = c.restand(in.Stand)
 	}
@@ -192,6 +214,8 @@ type Verdict struct {
 	Standing      *Governing
 	Helps         bool // it is better than before
 	Strongbacks   []StrongbackList
+
+	left float64 // by how much all is over, see StrengthPlan.left
 }
 
 // Try makes changes to a piece and reckons it anew.
@@ -207,7 +231,7 @@ func Try(ctx context.Context, in StrengthInput, rules StrengthRules, before Stre
 		return v, err
 	}
 	v.After, v.Case, v.Word, v.Problems, v.Strongbacks = plan.Governs, plan.Case, plan.Word, len(problems), plan.Strongbacks
-	v.Standing = in.stability()
+	v.Standing, v.left = in.stability(), plan.left(len(problems))
 	v.Helps = plan.better(before) || was != nil && v.Standing.Ratio < was.Ratio*(1-sameRatio)
 	return v, nil
 }
@@ -229,153 +253,4 @@ func (in StrengthInput) stability() *Governing {
 		worst = worst.worse(f.Worst)
 	}
 	return &worst
-}
-
-// Ways lists changes that may help with what governs or is loose.
-func (p StrengthPlan) Ways(in StrengthInput) []Change {
-	all := make([]int, 0, len(in.Fixing.Seams))
-	for _, s := range in.Fixing.Seams {
-		all = append(all, s.Number)
-	}
-	var out []Change
-	if len(all) > 0 {
-		if over := p.overSeams(); len(over) > 0 && len(over) < len(all) {
-			out = append(out, Change{Kind: SecondScrew, Seams: over}, Change{Kind: UseBolts, Seams: over})
-		}
-		out = append(out, Change{Kind: SecondScrew, Seams: all}, Change{Kind: UseBolts, Seams: all})
-	}
-	if f := in.plain(); f != nil {
-		out = append(out, Change{Kind: Reinforce, Corner: making.Blocks, Frames: f})
-	}
-	if f := in.nextHeld(); f != nil {
-		out = append(out, Change{Kind: HoldMore, Frames: f})
-	}
-	for _, m := range []BaseMethod{Bracketed, BoltedDown} {
-		if in.Base.Method != m && in.Base.Method != clamped {
-			out = append(out, Change{Kind: HoldBetter, Base: BaseJoint{Method: m, Sheet: in.Base.Sheet}})
-		}
-	}
-	return append(out, Change{Kind: RearBrace, Braces: in.bracesAt(1)}, Change{Kind: RearBrace, Braces: in.bracesAt(2)},
-		Change{Kind: AddBattens, Strongbacks: in.battensAt()})
-}
-
-func (p StrengthPlan) overSeams() []int {
-	var out []int
-	for _, d := range p.Seams {
-		if d.Ratio > 1 {
-			out = append(out, d.Seam)
-		}
-	}
-	return out
-}
-
-// plain are the frames whose corners are only glued and can take a block.
-func (in StrengthInput) plain() []int {
-	var out []int
-	for i, f := range in.Frames {
-		if !reinforced(f) && f.Boards.OnEdge {
-			out = append(out, i)
-		}
-	}
-	return out
-}
-
-// nextHeld are the lowest frames that are not held yet, all at one height.
-func (in StrengthInput) nextHeld() []int {
-	held, low := in.held(), math.Inf(1)
-	var out []int
-	for i, f := range in.Layout.Frames {
-		y := f.Box.Min.Y
-		if slices.Contains(held, i) || y > low+sameSpot {
-			continue
-		}
-		if y < low-sameSpot {
-			out, low = nil, y
-		}
-		out = append(out, i)
-	}
-	return out
-}
-
-// bracesAt are so many struts spread over the width, from three quarters of the
-// height, half as far behind as they are high.
-func (in StrengthInput) bracesAt(n int) []Brace {
-	var out []Brace
-	for i := range n {
-		at := geom.Point{X: in.Layout.Width * (float64(i) + 1.0/2) / float64(n), Y: in.Layout.Height * 3 / 4}
-		out = append(out, Brace{At: at, Behind: at.Y / 2, Boards: in.Frames[0].Boards})
-	}
-	return out
-}
-
-// battensAt are two upright strongbacks, a third of the width from either end.
-func (in StrengthInput) battensAt() []Strongback {
-	var out []Strongback
-	for _, k := range []float64{1, 2} {
-		x := in.Layout.Width * k / 3
-		out = append(out, Strongback{From: geom.Point{X: x}, To: geom.Point{X: x, Y: in.Layout.Height}, Boards: in.Frames[0].Boards})
-	}
-	return out
-}
-
-// WaysOut tries every change that may help, each by itself; and when none is
-// enough, the best together with the best of the rest, and so on, until it is
-// enough or nothing helps further. Verdicts come the best first.
-func WaysOut(ctx context.Context, in StrengthInput, rules StrengthRules, plan StrengthPlan) ([]Verdict, error) {
-	var out []Verdict
-	ways := plan.Ways(in)
-	for _, c := range ways {
-		v, err := Try(ctx, in, rules, plan, c)
-		if err != nil {
-			return nil, err
-		}
-		out = append(out, v)
-	}
-	slices.SortStableFunc(out, compareVerdicts)
-	for len(out) > 0 && out[0].Word == Over && len(out[0].Changes) < mostTogether {
-		best := out[0]
-		var next *Verdict
-		for _, c := range ways {
-			if best.has(c.Kind) {
-				continue
-			}
-			v, err := Try(ctx, in, rules, plan, append(slices.Clone(best.Changes), c)...)
-			if err != nil {
-				return nil, err
-			}
-			if next == nil || compareVerdicts(v, *next) < 0 {
-				next = &v
-			}
-		}
-		if next == nil || compareVerdicts(*next, best) >= 0 {
-			break
-		}
-		out = append([]Verdict{*next}, out...)
-	}
-	return out, nil
-}
-
-// mostTogether is how many changes are proposed at once: more is another design.
-const mostTogether = 4
-
-func (v Verdict) has(k ChangeKind) bool {
-	return slices.ContainsFunc(v.Changes, func(c Change) bool { return c.Kind == k })
-}
-
-func compareVerdicts(a, b Verdict) int {
-	x, y := a.ratio(), b.ratio()
-	switch {
-	case x < y:
-		return -1
-	case x > y:
-		return 1
-	}
-	return len(a.Changes) - len(b.Changes)
-}
-
-func (v Verdict) ratio() float64 {
-	if !v.After.Sized() || v.Word == Over && v.After.Ratio <= 1 {
-		return math.Inf(1)
-	}
-	return v.After.Ratio
 }

@@ -36,7 +36,7 @@ func heldFlower(t testing.TB) StrengthInput {
 // that of the piece with the change.
 func TestEveryWayOut(t *testing.T) {
 	in := heldFlower(t)
-	bat := in.battensAt()
+	bat := in.battensAt(false, false)
 	for _, c := range []struct {
 		change Change
 		says   string
@@ -90,7 +90,7 @@ func TestWaysEaseTheirPart(t *testing.T) {
 	}{
 		{Change{Kind: SecondScrew, Seams: all}, SeamPart, 1.5},
 		{Change{Kind: UseBolts, Seams: all}, SeamPart, 2},
-		{Change{Kind: Reinforce, Corner: making.Splines, Frames: in.plain()}, CornerPart, 1.99},
+		{Change{Kind: Reinforce, Corner: making.Splines, Frames: in.plain(true)}, CornerPart, 1.99},
 		{Change{Kind: HoldMore, Frames: []int{2, 6}}, SeamPart, 1.4},
 		{Change{Kind: HoldMore, Frames: []int{2, 6}}, CornerPart, 2},
 		{Change{Kind: RearBrace, Braces: in.bracesAt(1)}, MovementPart, 2},

@@ -88,7 +88,7 @@ func claimSays(r job.Result, t job.TimberFacts) string {
 		}
 		claim = strings.TrimSuffix(claim, ",") + ", " + t.Cost + " in all."
 	}
-	claim += fmt.Sprintf(" By total length alone one would say %d. %s.", t.ByLength, proofSays(t))
+	claim += " " + byLength(t) + " " + proofSays(t) + "."
 	if exact := exactBoards(t); exact != "" {
 		claim += " " + exact
 	}
@@ -108,6 +108,14 @@ func exactBoards(t job.TimberFacts) string {
 	}
 	return "Measure first: the last part reaches the very end of board" + map[bool]string{true: "", false: "s"}[len(ns) == 1] + " " + numbersList(ns) +
 		", which must not be a hair short."
+}
+
+// byLength is what the sum of lengths would say, for comparison.
+func byLength(t job.TimberFacts) string {
+	if t.FromHand > 0 {
+		return fmt.Sprintf("By total length alone one would say %d, all as long as the longest, those on hand counted in.", t.ByLength)
+	}
+	return fmt.Sprintf("By total length alone one would say %d.", t.ByLength)
 }
 
 func word(n int, w string) string {

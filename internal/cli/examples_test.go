@@ -44,20 +44,31 @@ func examples(t testing.TB) map[string]job.Result {
 
 // Together the examples show what the program is for.
 func TestExamplesCoverWhatTheyShould(t *testing.T) {
-	shows := map[string]bool{}
+	shows, lengths := map[string]bool{}, map[float64]bool{} // mm
 	for name, r := range examples(t) {
-		if n := r.Overall.FrameCount; n < 15 || n > 40 {
+		if n := r.Overall.FrameCount; n < 12 || n > 40 {
 			t.Errorf("%s has %d frames", name, n)
 		}
 		for _, b := range r.Timber {
-			if !b.Levels.Boards.Rechecked || b.ByLength >= int(b.Levels.Boards.Bound) {
+			if !b.Levels.Cost.Rechecked || !b.Levels.Boards.Rechecked || b.ByLength >= b.Buy+b.FromHand {
 				t.Errorf("%s: %s %s: %s; by length alone %d", name, b.Name, b.Laid, b.Claim, b.ByLength)
 			}
 			shows[b.Laid] = true
+			for _, t := range b.Stocks {
+				if t.Buy > 0 {
+					lengths[t.Length.MM] = true
+				}
+				shows["offcut on hand"] = shows["offcut on hand"] || t.OnHand && t.Used > 0
+				shows["knot"] = shows["knot"] || len(t.Spans) > 0 && t.Used > 0
+			}
+			shows["turning saves"] = shows["turning saves"] || b.Unturned != nil && (b.Unturned.Buy > b.Buy || b.Unturned.CostMinor > b.CostMinor)
 		}
 		for _, k := range r.Kinds {
 			shows["odd"] = shows["odd"] || k.Sides%2 == 1 && !k.Open
 			shows[k.Shape] = true
+			for _, p := range k.Parts {
+				shows["beyond the saw"] = shows["beyond the saw"] || p.Rough != nil
+			}
 			for _, c := range k.Corners {
 				shows["non-convex"] = shows["non-convex"] || c.Setting.Degrees < 0
 			}
@@ -70,8 +81,15 @@ func TestExamplesCoverWhatTheyShould(t *testing.T) {
 		// More seams than a tree of frames has: a loop that closes.
 		shows["loop"] = shows["loop"] || len(r.Seams) >= r.Overall.FrameCount
 		shows[r.Job.Show] = true
+		for _, s := range r.Fixing.Seams {
+			shows[s.Method], shows["site seam"] = true, shows["site seam"] || s.Site
+		}
+		shows["hooks"] = shows["hooks"] || len(r.Fixing.Hooks) > 0
 	}
-	for _, want := range []string{"on edge", "flat", "odd", "non-convex", "arch on legs", "ring", "shared", "shifted", "corner only", "loop", "us", "metric"} {
+	if len(lengths) < 3 {
+		t.Errorf("boards of %d lengths are bought, %v", len(lengths), lengths)
+	}
+	for _, want := range []string{"offcut on hand", "knot", "turning saves", "beyond the saw", "screws", "bolts", "site seam", "hooks", "on edge", "flat", "odd", "non-convex", "arch on legs", "ring", "shared", "shifted", "corner only", "loop", "us", "metric"} {
 		if !shows[want] {
 			t.Errorf("no example shows: %s", want)
 		}
@@ -128,6 +146,9 @@ func TestBoardsHoldTheParts(t *testing.T) {
 			}
 		}
 		for _, b := range r.Timber {
+			for _, p := range b.Parts {
+				need[p.Mark] += p.Spare + p.Reject
+			}
 			for _, board := range b.Boards {
 				for _, p := range board.Parts {
 					have[p.Mark] += len(board.Numbers)

@@ -224,7 +224,7 @@ func (w *webWriter) headCell(c column) {
 }
 
 // class says how a column's cells are set: figures at the right and unbroken,
-// words with room to read.
+// words with room to read, short ones in one line where the table scrolls.
 func (c column) class() string {
 	switch {
 	case c.right:
@@ -233,6 +233,8 @@ func (c column) class() string {
 		return ` class="words"`
 	case c.w >= fewFrom:
 		return ` class="few"`
+	case c.w > 0:
+		return ` class="short"`
 	}
 	return ""
 }

@@ -55,6 +55,8 @@ type StrengthPlan struct {
 	Pivots      []int // seams of a single screw: nothing there resists a turn about it
 	Outside     []int // seams whose screws the standard does not cover
 	Strongbacks []StrongbackList
+
+	lefts float64 // by how much all is over
 }
 
 // Over says whether anything is over, loose or could not be reckoned.
@@ -402,6 +404,7 @@ func (s *strengthSums) conclude() {
 	if p.Governs.Sized() {
 		p.Word = p.Governs.Word
 	}
+	p.lefts = p.left(len(s.problems))
 	slices.SortFunc(p.Seams, func(a, b Demand) int { return a.Seam - b.Seam })
 	slices.Sort(p.Outside)
 	if slices.ContainsFunc(s.problems, func(q Problem) bool { return q.Code != OneFixing }) {

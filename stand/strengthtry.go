@@ -215,7 +215,7 @@ type Verdict struct {
 	Helps         bool // it is better than before
 	Strongbacks   []StrongbackList
 
-	left float64 // by how much all is over, see StrengthPlan.left
+	left float64 // by how much all is over, see strengthSums.left
 }
 
 // Try makes changes to a piece and reckons it anew.
@@ -231,8 +231,8 @@ func Try(ctx context.Context, in StrengthInput, rules StrengthRules, before Stre
 		return v, err
 	}
 	v.After, v.Case, v.Word, v.Problems, v.Strongbacks = plan.Governs, plan.Case, plan.Word, len(problems), plan.Strongbacks
-	v.Standing, v.left = in.stability(), plan.left(len(problems))
-	v.Helps = plan.better(before) || was != nil && v.Standing.Ratio < was.Ratio*(1-sameRatio)
+	v.Standing, v.left = in.stability(), plan.lefts
+	v.Helps = v.left < before.lefts-sameRatio || plan.better(before) || was != nil && v.Standing.Ratio < was.Ratio*(1-sameRatio)
 	return v, nil
 }
 

@@ -66,7 +66,7 @@ func TestEveryWayOut(t *testing.T) {
 		if !c.helps && v.Helps {
 			t.Errorf("%s helps", v.Says[0])
 		}
-		if v.Helps != (v.After.Ratio < before.Governs.Ratio*(1-sameRatio)) {
+		if v.Helps != (v.After.Ratio < before.Governs.Ratio*(1-sameRatio) || with.lefts < before.lefts-1e-9) {
 			t.Errorf("%s: %v to %v, helps %v", v.Says[0], before.Governs.Ratio, v.After.Ratio, v.Helps)
 		}
 	}
@@ -379,4 +379,54 @@ func TestWordsOfDemands(t *testing.T) {
 			}
 		}
 	}
+}
+
+// A greater push never improves anything; one screw
+// fewer changes the line of its seam.
+func TestStrengthIsMonotone(t *testing.T) {
+	in := heldFlower(t)
+	last := map[Part]float64{}
+	for _, lb := range []float64{2, 5, 10, 15, 20, 40} {
+		c := reckon(t, in.pushAt(lb, 60), strengthRules()).caseOf(t, "pushed backwards")
+		for _, p := range []Part{SeamPart, CornerPart, BoardPart, BasePart, MovementPart} {
+			if r := c.of(t, p).Ratio; r < last[p] {
+				t.Errorf("%v lb: %s %v after %v", lb, p, r, last[p])
+			} else {
+				last[p] = r
+			}
+		}
+	}
+	before := reckon(t, in, strengthRules())
+	for i, s := range in.Fixing.Seams {
+		fewer := in
+		fewer.Fixing = in.refixed([]int{s.Number}, func(f *fixing.Seam) { f.Fasteners = f.Fasteners[:1] })
+		after := reckon(t, fewer, strengthRules().withRock())
+		if after.Seams[i] == before.Seams[i] {
+			t.Errorf("seam %d of one screw bears as with two", s.Number)
+		}
+	}
+}
+
+// withRock gives screws their own stiffness back, so that one holds a frame.
+func (r StrengthRules) withRock() StrengthRules {
+	r.Rock *= 1e3
+	return r
+}
+
+// The same input gives the same plan.
+func TestStrengthIsTheSameTwice(t *testing.T) {
+	in := wallOf(t, 20)
+	a, b := reckonAny(t, in), reckonAny(t, in)
+	if a.Governs != b.Governs || a.Move != b.Move || a.MoveMost != b.MoveMost || len(a.Cases) != MostCases || !slices.Equal(a.Seams, b.Seams) {
+		t.Errorf("%+v\n%+v", a.Governs, b.Governs)
+	}
+}
+
+func reckonAny(t *testing.T, in StrengthInput) StrengthPlan {
+	t.Helper()
+	p, _, err := Strength(context.Background(), in, strengthRules())
+	if err != nil {
+		t.Fatal(err)
+	}
+	return p
 }

@@ -197,15 +197,19 @@ const (
 	mostSingles  = 8
 )
 
-// leading are the changes that help by themselves, the best first, of each kind
-// the best that there is and one more.
+// leading are the changes that do most by themselves, the best of each kind,
+// and of corners by what they are made with.
 func leading(sorted []Verdict) []Change {
 	var out []Change
-	kinds := map[ChangeKind]int{}
+	type sort struct {
+		kind ChangeKind
+		with making.Corner
+	}
+	seen := map[sort]bool{}
 	for _, v := range sorted {
 		c := v.Changes[0]
-		if kinds[c.Kind] < 2 && len(out) < mostSingles {
-			kinds[c.Kind]++
+		if k := (sort{c.Kind, c.Corner}); !seen[k] && len(out) < mostSingles {
+			seen[k] = true
 			out = append(out, c)
 		}
 	}

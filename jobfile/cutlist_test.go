@@ -92,38 +92,43 @@ rounds:
 
 const progressTop = "bowerwright-progress: 1\nrounds:\n  - packet: 3F2A\n    boards:\n"
 
+// Bad cut lists and progress files, each with what reads it.
+var badCutFiles = []struct {
+	name, src string
+	read      func(string) (*File, snag.List)
+}{
+	{"list-empty", "", readsList},
+	{"list-of-another-file", "bowerwright: 1\nname: x\n", readsList},
+	{"list-no-header", "parts:\n  rail: 6 of 34 in\n", readsList},
+	{"list-not-fields", "- a\n", readsList},
+	{"list-brackets", "a: [", readsList},
+	{"list-newer", "bowerwright-cut-list: 9\n", readsList},
+	{"list-fields", listTop + "frames: {}\nlayout: {}\npartz: {}\n", readsList},
+	{"list-parts", listTop + "parts:\n  a: 6 34 in\n  b: six of 34\n  c: 6 of\n  d: 6 of 34, 45\n  e: 6 of 34, 45 and 45, 30 and 30\n  f: 6 of 34, of elm\n  g: 6 of 34, on flat\n  h: 6 of 34, 99 and 0\n" +
+		"  i: 6 of 34 yd\n  j: 6 of 99999 mm\n  k: 6 of 34, x spare\n  l: 6 of 34,\n  m: [6]\n  n:\n  o: 0 of 3\n  " + "ppppppppppppppppppppppppppppppppppppppppppp: 1 of 3\n", readsList},
+	{"list-part-fields", listTop + "parts:\n  a: {count: 6}\n  b: {count: 1.5, length: 3, left: 90, laid: upright, timber: elm, spare: -1}\n  c: {count: 1, length: 3, wide: 2}\n", readsList},
+	{"progress-empty", "", readsProgress},
+	{"progress-of-another-file", "bowerwright: 1\n", readsProgress},
+	{"progress-brackets", "a: [", readsProgress},
+	{"progress-no-rounds", "bowerwright-progress: 1\n", readsProgress},
+	{"progress-rounds", "bowerwright-progress: 1\nrounds:\n  - {boards: {1: cut}}\n  - {packet: 3F2, board: {1: cut}}\n  - {packet: GGGG}\n  - cut\n", readsProgress},
+	{"progress-boards", progressTop + "      0: cut\n      3..1: cut\n      pine: cut\n      pine upright 3: cut\n      pine 1..: cut\n      1000000: cut\n", readsProgress},
+	{"progress-happened", progressTop + "      1: sawn\n      2: 5\n      3: 5 bits\n      4: cut, 3 parts cut\n      5..6: 5 parts cut\n      7: knot 31\n      8: knot 31 in to 30 in\n" +
+		"      9: short\n      10: short 90\n      11: short 40 m\n      12: rejected, short 3 in\n      13: cut, cut\n      14: cut now\n      15: 0 parts cut\n      16: knot 1 in to 2 in and\n      17:\n      18: {a: b}\n    spoilt:\n      B: none\n      C: 1.5\n      D: [1]\n", readsProgress},
+}
+
+func readsList(src string) (*File, snag.List) {
+	_, f, l := ReadCutList([]byte(src), "list.yaml", nil, "")
+	return f, l
+}
+
+func readsProgress(src string) (*File, snag.List) {
+	_, f, l := ReadProgress([]byte(src), "done.yaml")
+	return f, l
+}
+
 func TestBadListsAndProgress(t *testing.T) {
-	list := func(src string) (*File, snag.List) {
-		_, f, l := ReadCutList([]byte(src), "list.yaml", nil, "")
-		return f, l
-	}
-	progress := func(src string) (*File, snag.List) {
-		_, f, l := ReadProgress([]byte(src), "done.yaml")
-		return f, l
-	}
-	for _, c := range []struct {
-		name, src string
-		read      func(string) (*File, snag.List)
-	}{
-		{"list-empty", "", list},
-		{"list-of-another-file", "bowerwright: 1\nname: x\n", list},
-		{"list-no-header", "parts:\n  rail: 6 of 34 in\n", list},
-		{"list-not-fields", "- a\n", list},
-		{"list-brackets", "a: [", list},
-		{"list-newer", "bowerwright-cut-list: 9\n", list},
-		{"list-fields", listTop + "frames: {}\nlayout: {}\npartz: {}\n", list},
-		{"list-parts", listTop + "parts:\n  a: 6 34 in\n  b: six of 34\n  c: 6 of\n  d: 6 of 34, 45\n  e: 6 of 34, 45 and 45, 30 and 30\n  f: 6 of 34, of elm\n  g: 6 of 34, on flat\n  h: 6 of 34, 99 and 0\n" +
-			"  i: 6 of 34 yd\n  j: 6 of 99999 mm\n  k: 6 of 34, x spare\n  l: 6 of 34,\n  m: [6]\n  n:\n  o: 0 of 3\n  " + "ppppppppppppppppppppppppppppppppppppppppppp: 1 of 3\n", list},
-		{"list-part-fields", listTop + "parts:\n  a: {count: 6}\n  b: {count: 1.5, length: 3, left: 90, laid: upright, timber: elm, spare: -1}\n  c: {count: 1, length: 3, wide: 2}\n", list},
-		{"progress-empty", "", progress},
-		{"progress-of-another-file", "bowerwright: 1\n", progress},
-		{"progress-brackets", "a: [", progress},
-		{"progress-no-rounds", "bowerwright-progress: 1\n", progress},
-		{"progress-rounds", "bowerwright-progress: 1\nrounds:\n  - {boards: {1: cut}}\n  - {packet: 3F2, board: {1: cut}}\n  - {packet: GGGG}\n  - cut\n", progress},
-		{"progress-boards", progressTop + "      0: cut\n      3..1: cut\n      pine: cut\n      pine upright 3: cut\n      pine 1..: cut\n      1000000: cut\n", progress},
-		{"progress-happened", progressTop + "      1: sawn\n      2: 5\n      3: 5 bits\n      4: cut, 3 parts cut\n      5..6: 5 parts cut\n      7: knot 31\n      8: knot 31 in to 30 in\n" +
-			"      9: short\n      10: short 90\n      11: short 40 m\n      12: rejected, short 3 in\n      13: cut, cut\n      14: cut now\n      15: 0 parts cut\n      16: knot 1 in to 2 in and\n      17:\n      18: {a: b}\n    spoilt:\n      B: none\n      C: 1.5\n      D: [1]\n", progress},
-	} {
+	for _, c := range badCutFiles {
 		t.Run(c.name, func(t *testing.T) {
 			f, l := c.read(c.src)
 			if !l.Stops() {

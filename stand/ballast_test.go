@@ -144,7 +144,7 @@ func TestFewestAgainstTryingEverything(t *testing.T) {
 			t.Fatalf("plan %+v, by trying everything %d", plan, brute)
 		}
 	})
-	if done[true] < 5 || done[false] < 5 {
+	if !testing.Short() && (done[true] < 5 || done[false] < 5) {
 		t.Errorf("plans with bags that do, and without: %v", done)
 	}
 }

@@ -259,7 +259,7 @@ func TestTestCornerComesFirst(t *testing.T) {
 			t.Errorf("another kind's card says %q", l)
 		}
 	}
-	mustSay(t, says(doc, "Saw and assumptions", "Cutting", "Cutting by stop"), "Test corner, cut first")
+	mustSay(t, says(doc, "The saw", "Cutting", "Cutting by stop"), "Test corner, cut first")
 }
 
 // TestUnlikePictures: a mirror pair shares one picture.

@@ -17,6 +17,7 @@ func Cutting(r job.Result, made time.Time) pdf.Doc {
 	b.flow(p)
 	b.flow(stopsPaper(r))
 	b.flow(sawPaper(r))
+	b.flow(assumedPaper(r))
 	b.pages[0].head()
 	d := b.doc(r, made)
 	d.Subject = "Cutting of a bare list"

@@ -5,11 +5,24 @@ import (
 	"bowerwright/job"
 )
 
-// sawPaper is what to cut first, the saw, what was assumed, and the cautions.
+// sawPaper is what to cut first, the saw, and the cautions.
 func sawPaper(r job.Result) paper {
-	p := paper{title: "Saw and assumptions", right: [2]string{"what to cut first, and what the sums rest on", "local rules and licensed people come first"},
-		entry: "Saw, assumptions, cautions", joins: true, balance: true}
-	for _, bs := range [][]block{tests(r), sawFacts(r), cautions(r), assumed(r)} {
+	p := paper{title: "The saw", right: [2]string{"what to cut first", "local rules and licensed people come first"},
+		entry: "The saw, cautions", joins: true, balance: true}
+	return p.of(tests(r), sawFacts(r), cautions(r))
+}
+
+// assumedPaper is what the sums rest on. Nobody needs it at the bench, so it is
+// the last.
+func assumedPaper(r job.Result) paper {
+	p := paper{title: "Assumptions", right: [2]string{"what the sums rest on", "each can be changed in the job file by its name"},
+		entry: "Assumptions", joins: true, balance: true}
+	return p.of(assumed(r))
+}
+
+// of fills a paper with its sections.
+func (p paper) of(sections ...[]block) paper {
+	for _, bs := range sections {
 		p.blocks = append(p.blocks, bs...)
 	}
 	if len(p.blocks) > 0 {

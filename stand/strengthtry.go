@@ -63,7 +63,11 @@ func (c Change) Text(in StrengthInput) string {
 		}
 		return "hold it to the base by " + string(c.Base.Method)
 	case RearBrace:
-		return fmt.Sprintf("%d %s from the back to the base", len(c.Braces), plural(len(c.Braces), "brace"))
+		from := "the back"
+		if len(c.Braces) > 0 && c.Braces[0].At.Y > in.Layout.Height-sameSpot {
+			from = "the top"
+		}
+		return fmt.Sprintf("%d %s from %s to the base", len(c.Braces), plural(len(c.Braces), "brace"), from)
 	case AddBattens:
 		way := "up the back"
 		if b := c.Strongbacks[0]; math.Abs(b.To.X-b.From.X) > math.Abs(b.To.Y-b.From.Y) {

@@ -47,7 +47,7 @@ func TestEveryWayOut(t *testing.T) {
 		{Change{Kind: Reinforce, Corner: making.Blocks, Frames: []int{1}}, "corner block at every corner of hex-2", true},
 		{Change{Kind: HoldMore, Frames: []int{2, 6}}, "hold hex-3 and hex-7", true},
 		{Change{Kind: HoldBetter, Base: BaseJoint{Method: BoltedDown}}, "bolts with washers", true},
-		{Change{Kind: RearBrace, Braces: in.bracesAt(2)}, "2 braces", true},
+		{Change{Kind: RearBrace, Braces: in.bracesAt(2, 0.75)}, "2 braces", true},
 		{Change{Kind: AddBattens, Strongbacks: bat[:1]}, "1 strongback", true},
 		{Change{Kind: SecondFixing, Frames: []int{4}}, "retaining line to hex-5", false},
 	} {
@@ -93,7 +93,7 @@ func TestWaysEaseTheirPart(t *testing.T) {
 		{Change{Kind: Reinforce, Corner: making.Splines, Frames: in.plain(true)}, CornerPart, 1.99},
 		{Change{Kind: HoldMore, Frames: []int{2, 6}}, SeamPart, 1.4},
 		{Change{Kind: HoldMore, Frames: []int{2, 6}}, CornerPart, 2},
-		{Change{Kind: RearBrace, Braces: in.bracesAt(1)}, MovementPart, 2},
+		{Change{Kind: RearBrace, Braces: in.bracesAt(1, 0.75)}, MovementPart, 2},
 		{Change{Kind: HoldBetter, Base: BaseJoint{Method: BoltedDown, Rows: 2}}, BasePart, 1.01},
 	} {
 		before, after := at(in, c.part), at(c.change.Apply(in, rules), c.part)
@@ -120,6 +120,12 @@ func TestWaysOutOfTheFlower(t *testing.T) {
 	}
 	if !slices.IsSortedFunc(ways, compareVerdicts) {
 		t.Error("not the best first")
+	}
+	for i := range best.Changes { // none of them can be left out
+		_, v := try(t, in, slices.Delete(slices.Clone(best.Changes), i, i+1)...)
+		if v.Word != Over {
+			t.Errorf("enough without %q", best.Says[i])
+		}
 	}
 	for _, c := range best.Changes {
 		in = c.Apply(in, strengthRules())

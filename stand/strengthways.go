@@ -17,8 +17,8 @@ func (p StrengthPlan) Ways(in StrengthInput) []Change {
 		out = append(out, Change{Kind: HoldMore, Frames: f})
 	}
 	out = append(out, in.baseWays()...)
-	for _, n := range []int{1, 2, 3} {
-		out = append(out, Change{Kind: RearBrace, Braces: in.bracesAt(n)})
+	for _, n := range []int{1, 2, 3, 4} {
+		out = append(out, Change{Kind: RearBrace, Braces: in.bracesAt(n, 1-1.0/4)}, Change{Kind: RearBrace, Braces: in.bracesAt(n, 1)})
 	}
 	lift := in.Lift != nil && !p.standingOver()
 	out = append(out, Change{Kind: AddBattens, Strongbacks: in.battensAt(false, lift)}, Change{Kind: AddBattens, Strongbacks: in.battensAt(true, lift)})
@@ -102,12 +102,12 @@ func (in StrengthInput) nextHeld() []int {
 	return out
 }
 
-// bracesAt are so many struts spread over the width, from three quarters of the
-// height, half as far behind as they are high.
-func (in StrengthInput) bracesAt(n int) []Brace {
+// bracesAt are so many struts spread over the width, from a share of the height,
+// half as far behind as they are high.
+func (in StrengthInput) bracesAt(n int, up float64) []Brace {
 	var out []Brace
 	for i := range n {
-		at := geom.Point{X: in.Layout.Width * (float64(i) + 1.0/2) / float64(n), Y: in.Layout.Height * 3 / 4}
+		at := geom.Point{X: in.Layout.Width * (float64(i) + 1.0/2) / float64(n), Y: in.Layout.Height * up}
 		out = append(out, Brace{At: at, Behind: at.Y / 2, Boards: in.Frames[0].Boards})
 	}
 	return out
@@ -187,14 +187,36 @@ func WaysOut(ctx context.Context, in StrengthInput, rules StrengthRules, plan St
 		}
 		out = slices.Insert(out, 0, *next)
 	}
-	return out, nil
+	if len(out) == 0 || out[0].Word == Over {
+		return out, nil
+	}
+	fewer, err := pruned(ctx, in, rules, plan, out[0])
+	if err == nil && len(fewer.Changes) < len(out[0].Changes) {
+		out = slices.Insert(out, 0, fewer)
+	}
+	return out, err
+}
+
+// pruned leaves out what is not needed, from the last change to the first, as
+// long as the rest is enough.
+func pruned(ctx context.Context, in StrengthInput, rules StrengthRules, plan StrengthPlan, v Verdict) (Verdict, error) {
+	for i := len(v.Changes) - 1; i >= 0 && len(v.Changes) > 1; i-- {
+		less, err := Try(ctx, in, rules, plan, slices.Delete(slices.Clone(v.Changes), i, i+1)...)
+		if err != nil {
+			return v, err
+		}
+		if less.Word != Over {
+			v = less
+		}
+	}
+	return v, nil
 }
 
 // mostTogether is how many changes are proposed at once: more is another design.
 // mostSingles is how many are tried on top of others.
 const (
-	mostTogether = 6
-	mostSingles  = 8
+	mostTogether = 7
+	mostSingles  = 12
 )
 
 // leading are the changes that do most by themselves, the best of each kind,

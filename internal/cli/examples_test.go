@@ -85,15 +85,37 @@ func TestExamplesCoverWhatTheyShould(t *testing.T) {
 			shows[s.Method], shows["site seam"] = true, shows["site seam"] || s.Site
 		}
 		shows["hooks"] = shows["hooks"] || len(r.Fixing.Hooks) > 0
+		shows["a driver fits one side only"] = shows["a driver fits one side only"] || oneSided(r)
 	}
 	if len(lengths) < 3 {
 		t.Errorf("boards of %d lengths are bought, %v", len(lengths), lengths)
 	}
-	for _, want := range []string{"offcut on hand", "knot", "turning saves", "beyond the saw", "screws", "bolts", "site seam", "hooks", "on edge", "flat", "odd", "non-convex", "arch on legs", "ring", "shared", "shifted", "corner only", "loop", "us", "metric"} {
+	for _, want := range []string{"a driver fits one side only", "offcut on hand", "knot", "turning saves", "beyond the saw", "screws", "bolts", "site seam", "hooks", "on edge", "flat", "odd", "non-convex", "arch on legs", "ring", "shared", "shifted", "corner only", "loop", "us", "metric"} {
 		if !shows[want] {
 			t.Errorf("no example shows: %s", want)
 		}
 	}
+}
+
+// oneSided says whether some seam is driven straight from one frame, while in
+// frames like the other, room for room, no head is reached straight.
+func oneSided(r job.Result) bool {
+	kind := map[string]string{}
+	for _, f := range r.Frames {
+		kind[f.Label] = f.Kind
+	}
+	tight := map[string]bool{}
+	for _, s := range r.Fixing.Seams {
+		if s.Tool == "driver at a slant" || s.Tool == "right-angle head" {
+			tight[kind[s.Head]] = true
+		}
+	}
+	for _, s := range r.Fixing.Seams {
+		if s.Tool == "driver" && tight[kind[s.Into]] && !tight[kind[s.Head]] {
+			return true
+		}
+	}
+	return false
 }
 
 // result.json fits the schema that is published for it.

@@ -35,7 +35,7 @@ type tie struct {
 	rock          float64 // N mm; 0: not judged
 	wood          bool    // time counts: what wood allows for minutes is more
 	short         bool    // counts for nothing
-	outside, lone bool
+	outside       bool
 }
 
 func (m *strengthModel) tie(t tie, s statics.Spring) int {

@@ -27,15 +27,15 @@ const (
 // A tie is what a spring stands for: what it allows, and where it is. One without
 // a part is not judged.
 type tie struct {
-	part          Part
-	number        int // of the seam; index of the frame at a base
-	frames        [2]int
-	at            geom.Point
-	pull, slide   float64 // N
-	rock          float64 // N mm; 0: not judged
-	wood          bool    // time counts: what wood allows for minutes is more
-	short         bool    // counts for nothing
-	outside       bool
+	part        Part
+	number      int // of the seam; index of the frame at a base
+	frames      [2]int
+	at          geom.Point
+	pull, slide float64 // N
+	rock        float64 // N mm; 0: not judged
+	wood        bool    // time counts: what wood allows for minutes is more
+	short       bool    // counts for nothing
+	outside     bool
 }
 
 func (m *strengthModel) tie(t tie, s statics.Spring) int {

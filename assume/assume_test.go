@@ -26,6 +26,7 @@ func TestConstantsAreTheFile(t *testing.T) {
 		LayShim, LayShimOver, LayStraight, RollLap, RollPitch, RollWidth, SandBetween, SandFirst,
 		SandLast, SandSheet, ShopTemperature,
 		BuyBrushes, BuyGlueBrushes, BuyMasks, BuyPencils, BuySpareFinish, BuySpareFixings, BuySpareGlue, BuySheetYield,
+		BallastBag, BallastBagLength, BallastBagWidth, BallastBagHeight, BasePlywood, BaseThickness, WindExpected,
 		DressCloses, DressFront, LiftConstant, LiftReach, LiftReachMost, LiftHeight, LiftHeightLoss, LiftHeightMost,
 		LiftTravelShare, LiftTravel, LiftTravelLeast, LiftTravelMost, LiftTwist, LiftTwistMost, LiftFrequency,
 		LiftGrip, LiftSpan, LiftTeamTwo, LiftTeamThree, LiftTeamMost, LiftPerson, LiftZoneFloor, LiftZoneKnuckle,
@@ -80,7 +81,8 @@ func TestBuiltInValues(t *testing.T) {
 		StandBallastGap: "1 in", StandBallastStack: "2 units", WindPressure: "0.00256 psf", WindGust: "1.6 times", WindGustEffect: "1 times",
 		WindThin: "2 times", WindThinTo: "10 %", WindOpen: "1.8 times", WindOpenTo: "30 %", WindClose: "1.6 times", WindCloseTo: "70 %",
 		WindSolid: "1.49 times", WindSolid05: "1.8 times", WindSolid10: "1.7 times", WindSolid20: "1.65 times", WindSolid50: "1.55 times", WindSolidPower: "1.5 times", WindOblique: "20 %", WindAlong: "100 %", WindStop: "30 mph", WindWatch: "60 %",
-		WindAct: "80 %",
+		WindAct: "80 %", WindExpected: "20 mph",
+		BallastBag: "25 lb", BallastBagLength: "18 in", BallastBagWidth: "10 in", BallastBagHeight: "5 in", BasePlywood: "34 lb/ft3", BaseThickness: "0.75 in",
 	} {
 		v, ok := b.Lookup(id)
 		if got := Number(v.Value) + " " + v.Unit; !ok || got != want {

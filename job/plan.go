@@ -102,6 +102,7 @@ func (p *planner) run(ctx context.Context) (Result, snag.List, error) {
 func (p *planner) fixAndMake() {
 	p.fix()
 	p.makeUp()
+	p.stands()
 }
 
 // start fills in which units come first and which paper is used.

@@ -29,6 +29,7 @@ type Result struct {
 	Fixing   FixingFacts    `json:"fixing"`
 	Making   MakingFacts    `json:"making"`
 	Buying   BuyingFacts    `json:"buying"`
+	Standing *StandingFacts `json:"standing,omitempty"` // nil for a bare cut list
 
 	Progress *ProgressFacts `json:"progress,omitempty"` // what was sawn before this plan was made
 

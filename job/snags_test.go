@@ -30,7 +30,7 @@ func with(s Spec, change func(s *Spec)) Spec {
 	return s
 }
 
-var troubles = []trouble{
+var troubles = append(standingTroubles, []trouble{
 	{"timber-missing", "frames", with(hexagons(), func(s *Spec) { s.Timber = nil }), "board: 1x4, length: 8 ft",
 		func(s *Spec) { s.Timber = []Timber{{Name: "pine", Nominal: "1x4", Length: 8 * unit.Foot}} }},
 	{"timber-size", "timber.pine", with(hexagons(), func(s *Spec) {
@@ -129,7 +129,7 @@ var troubles = []trouble{
 		func(s *Spec) { s.Test.Across = inches("24 7/8") }},
 	{"test-corner-reading", "test corner.across", with(hexagons(), func(s *Spec) { s.Test = &TestReading{"B", inches("14 3/8"), inches("20")} }), "measure both arms",
 		func(s *Spec) { s.Test.Across = inches("25") }},
-}
+}...)
 
 // Following the remedy of a snag leaves nothing to put right.
 func TestRemediesWork(t *testing.T) {

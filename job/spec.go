@@ -36,6 +36,10 @@ type Spec struct {
 	Making MakingAsked
 	Buying BuyingAsked
 
+	Dressing []WayAsked
+	Base     []BaseAsked
+	Standing StandingAsked
+
 	Assume []Override // in file order, with where each came from
 
 	// Said tells where a field that is an assumption by another name (seam gap,
@@ -173,7 +177,10 @@ type Driver struct {
 }
 
 // A Person is somebody who makes, carries or puts up.
-type Person struct{ Name, Does string }
+type Person struct {
+	Name, Does string
+	Lifts      bool // counts as one who lifts
+}
 
 // An Override sets an assumption by its id.
 type Override struct {

@@ -155,6 +155,13 @@ var badFiles = []struct{ name, src string }{
 		"  clamp time: 2 weeks\n  full strength: soon\n  filler coat: 0 min\n  grits: 180, 120\n  coats: 2.5\n  known-straight length: 50 ft\n  glue: yellow\n"},
 	{"making-more", lay + "making:\n  grits: 10, fine\n  coats: 40\n  shop temperature: warm\n  recoat: 1_0 min\n  straps: " + strings.Repeat("12 ft, ", 60) + "12 ft\n  plates:\n"},
 	{"making-of-a-kind", kindOf("shape: hexagon\nflats: 18\ncorner: dowel\nglue up: roll\nlayers: 9")},
+	{"dressing", lay + "dressing:\n  bare: none\n  greened:\n    green: {weight: 8, on: \"B1, B9, B 2\", from: up, to: 200 m, closes: 140 %, in front: 9 ft, wet: 0.5, flame: [a]}\n    foam: {closes: most, wet: soaked}\n    moss: {weight: 4 lb per sq inch}\n    lead: {weight: 20000 lb}\n    air: {weight: -1 kg per m2}\n" +
+		"  my way: {cloth: {weight: 1 lb}}\n  draped: {cloth: 5 lb}\n"},
+	{"base", lay + "base:\n  a: {width: 20, depth: 20}\n  b: {kind: slab}\n  c: {kind: plate, shape: hexagon, width: 20, depth: 20}\n  d: {kind: plate, width: 40}\n  e: {kind: feet, width: 4, depth: 30, rim: 3, count: 0}\n  f: {kind: feet, width: 4, depth: 30, rim: 3}\n" +
+		"  g: {kind: ring, depth: 30, rim: 90 ft}\n  h: {kind: stakes, pull: 50, sideways: 5 tons, count: 99}\n  i: {kind: wing, length: 30, height: 72, weight: light, angle: 5, side: front}\n  j: {kind: brace, behind: 30}\n  k: {kind: stakes, pull: 99999 kg, sideways: -3 N}\n  l: plate\n"},
+	{"standing", lay + "standing:\n  where: garden\n  floor: carpet\n  soft: very\n  slope: 40\n  gust: 20\n  mean: 0 mph\n  wind from: north\n  push: hard\n  crowd: big\n  openings: open\n  ballast hidden: 0\n  watch: [Ida]\n  people: 4\n" +
+		"  ballast:\n    - {name: bag, weight: 25 lb, size: 18 x 10, owned: 4}\n    - {name: bag, weight: 25 lb, size: 18 x ten x 5, owned: some}\n    - {name: can, weight: 25, size: 18 x 10 x 500, owned: 900}\n    - {weight: 25 lb}\n    - {name: air, weight: 0 lb, size: 18 x 10 x 5, owned: 1}\n    - bag\n"},
+	{"standing-more", lay + "standing:\n  gust: 200 mph\n  mean: 1e1 mph\n  ballast: [{name: a}, {name: b}, {name: c}, {name: d}, {name: e}, {name: f}, {name: g}]\n"},
 	{"crlf", strings.ReplaceAll(lay+"vennue: The barn\n", "\n", "\r\n")},
 	{"byte-order-mark", "\ufeff" + lay + "vennue: The barn\n"},
 	{"long-line", lay + "copies:\n  - " + strings.Repeat("B1, ", 60) + "B7 as C1, mirrored at 60\n"},

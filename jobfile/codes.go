@@ -43,7 +43,7 @@ var (
 	badName        = snag.Kind{Code: "bad-name", Meaning: "A name is not one word of letters and figures, or is a word that layout lines use."}
 	badStock       = snag.Kind{Code: "bad-stock-line", Meaning: "A line of the lengths that are bought or on hand cannot be read."}
 	twoLengths     = snag.Kind{Code: "two-lengths", Meaning: "A timber says how long its boards are in two ways: length or price beside lengths."}
-	badPair        = snag.Kind{Code: "bad-pair", Meaning: "Two values in a line, such as x, y or width x thickness, cannot be read."}
+	badPair        = snag.Kind{Code: "bad-pair", Meaning: "Two values in a line, such as x, y or width x thickness, or three of a size, cannot be read."}
 	outOfRange     = snag.Kind{Code: "out-of-range", Meaning: "A value is outside what is accepted."}
 )
 
@@ -76,5 +76,5 @@ var Snags = append(buyingSnags, []snag.Kind{
 	badAngle, badNumber, badPercent, badPrice, badDate, badSwitch, badWord, badText, badName, badPair, badStock, twoLengths, outOfRange,
 	unknownBoard, unknownSpecies, noStockSize, unknownShape, noSuchMeasure, unclearDiameter, oneSize, unknownTimber,
 	unknownKind, unknownFrame, unknownAssumption, duplicateID, badRow, badLayout, badCopy, badList, badFamily, badFixing, unknownScrew,
-	badPart, badMark, badBoards, badHappened,
+	badPart, badMark, badBoards, badHappened, badMass, badSpeed, baseMeasure,
 }...)

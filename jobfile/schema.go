@@ -106,6 +106,8 @@ func (i info) schema() object {
 	switch k := i.kind; {
 	case k.sub == nil:
 		s = maps.Clone(k.schema)
+	case k.ways:
+		s = object{"type": "object", "additionalProperties": object{"anyOf": []any{object{"enum": []string{nothing}}, object{"type": "object", "additionalProperties": groupSchema(k.sub)}}}}
 	case k.named:
 		s = object{"type": "object", "additionalProperties": groupSchema(k.sub)}
 	case k.form == list:

@@ -27,6 +27,7 @@ type kind struct {
 	schema object   // JSON Schema of the value
 	sub    *section // of the fields in it, if it has any
 	named  bool     // sub is repeated under names of the user's
+	ways   bool     // and those under names again; a line "nothing" has none
 }
 
 // A section is a group of fields as the schema and the reference see it.

@@ -91,6 +91,8 @@ var driverTable = []field[job.Driver]{
 var personTable = []field[job.Person]{
 	textField(info{Key: "name", Doc: "Who.", Example: "Ida", Need: true}, func(p *job.Person) *string { return &p.Name }),
 	textField(info{Key: "does", Doc: "What they do.", Example: "saws"}, func(p *job.Person) *string { return &p.Does }),
+	switchField(info{Key: "lifts", Doc: "Whether they are there to lift and carry: the lift paper counts them.", Example: "yes", Usual: "no"},
+		func(p *job.Person, yes bool) { p.Lifts = yes }),
 }
 
 // jobTable are the fields of a job file, and, but for those that are JobOnly,
@@ -142,5 +144,9 @@ var jobTable = []field[draft]{
 	taxField(info{Key: "tax", Doc: "Tax on what is bought: a rate that is added to prices, or one that prices include.", Example: "8.25 %", Usual: "no tax is added"}),
 	groupField(info{Key: "making", Doc: "What there is to glue, sand, finish and lay out with.", Example: "straps: 12 ft, 12 ft"}, makingTable,
 		func(d *draft) *job.MakingAsked { return &d.spec.Making }),
+	dressingField(info{Key: "dressing", Doc: "Ways in which it is dressed, under names of your own, and under each the layers that hang on it; see *Dressing, base and standing* above.",
+		Example: "greened: {greenery: {weight: 8 lb, closes: 60 %}}", JobOnly: true}),
+	baseField(info{Key: "base", Doc: "Pieces of the base, under names of your own; see *Dressing, base and standing* above.", Example: "plate: {kind: plate, width: 72 in, depth: 30 in}", JobOnly: true}),
+	standingField(),
 	assumeField(info{Key: "assume", Doc: "Any assumption by its id; docs/assumptions.md lists them.", Example: "saw.error: 0.25"}),
 }

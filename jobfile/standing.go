@@ -1,0 +1,156 @@
+package jobfile
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"bowerwright/job"
+	"bowerwright/unit"
+)
+
+var ballastTable = []field[job.BallastAsked]{
+	textField(info{Key: "name", Doc: "What one of them is called.", Example: "sandbag", Need: true}, func(b *job.BallastAsked) *string { return &b.Name }),
+	massField(info{Key: "weight", Doc: "What one weighs, on a scale.", Example: "25 lb", Need: true}, func(b *job.BallastAsked, m unit.Mass) { b.Mass = m }),
+	sizeOfBallast(info{Key: "size", Doc: "Of one as it stands: length along the set piece x width from front to back x height.", Example: "18 in x 10 in x 5 in", Need: true}),
+	ownedCount(info{Key: "owned", Doc: "How many there are.", Example: "12", Need: true}),
+}
+
+var standingTable = []field[job.StandingAsked]{
+	wordField(info{Key: "where", Doc: "Indoors the exhibition load is tried, outdoors the gust; a push in both.", Example: "outdoors", Usual: "indoors"}, []string{"indoors", "outdoors"},
+		func(s *job.StandingAsked) *string { return &s.Where }),
+	wordField(info{Key: "floor", Doc: "What it stands on: a hall floor, a polished one, carpet or rough concrete (rough), or grass. Its friction is an assumption: `stand.friction`, `stand.friction-polished`, `stand.friction-rough`, `stand.friction-grass`.",
+		Example: "rough", Usual: "hall; outdoors grass"}, []string{"hall", "polished", "rough", "grass"}, func(s *job.StandingAsked) *string { return &s.Floor }),
+	switchField(info{Key: "soft", Doc: "Whether the floor gives or is uneven; grass is.", Example: "yes", Usual: "no"}, func(s *job.StandingAsked, yes bool) { s.Soft = yes }),
+	slopeField(info{Key: "slope", Doc: "How steeply the floor falls, in degrees.", Example: "1.5", Usual: "level"}),
+	speedField(info{Key: "gust", Doc: "The strongest 3-second gust expected while it stands, in mph, km/h or m/s.", Example: "22 mph", Usual: "from mean; outdoors without either, assumption `wind.expected`, 20 mph; indoors none"},
+		func(s *job.StandingAsked) *float64 { return &s.Gust }),
+	speedField(info{Key: "mean", Doc: "The mean wind as forecasts name it; the gust is taken as the assumption `wind.gust` times as strong.", Example: "12 mph"},
+		func(s *job.StandingAsked) *float64 { return &s.Mean }),
+	wordField(info{Key: "wind from", Doc: "Where the wind can come from, where it has one side only, as before a wall.", Example: "front", Usual: "any side"}, []string{"front", "back", "left", "right"},
+		func(s *job.StandingAsked) *string { return &s.WindFrom }),
+	switchField(info{Key: "push", Doc: "Whether a person can reach it and push; no where a rope or flowers keep people away.", Example: "no", Usual: "yes"}, func(s *job.StandingAsked, yes bool) { s.NoPush = !yes }),
+	switchField(info{Key: "crowd", Doc: "Whether a crowd may lean on it.", Example: "yes", Usual: "no"}, func(s *job.StandingAsked, yes bool) { s.Crowd = yes }),
+	switchField(info{Key: "openings", Doc: "Whether the exhibition load is taken on openings too; no where the venue lets them be left out.", Example: "no", Usual: "yes"}, func(s *job.StandingAsked, yes bool) { s.Openings = !yes }),
+	ballastField(info{Key: "ballast", Doc: "Weights that are owned; as few of them are put on the base as the sums want.", Example: "{name: sandbag, weight: 25 lb, size: 18 in x 10 in x 5 in, owned: 12}"}),
+	switchField(info{Key: "ballast in front", Doc: "Whether ballast may stand before the frames too, where dressing hides it.", Example: "yes", Usual: "no"}, func(s *job.StandingAsked, yes bool) { s.InFront = yes }),
+	lengthField(info{Key: "ballast hidden", Doc: "Height up to which ballast is hidden: stacks are no higher.", Example: "12 in", Usual: "stacks as high as the assumption `stand.ballast-stack`"}, wide,
+		func(s *job.StandingAsked) *unit.Length { return &s.Hidden }),
+	textField(info{Key: "watch", Doc: "Who watches the wind and may have it taken down.", Example: "Ida, 555 0142"}, func(s *job.StandingAsked) *string { return &s.Watch }),
+}
+
+// standingField is the group.
+func standingField() field[draft] {
+	return groupField(info{Key: "standing", Doc: "Where it stands, what pushes it there, and what ballast is owned.", Example: "where: outdoors"},
+		standingTable, func(d *draft) *job.StandingAsked { return &d.spec.Standing })
+}
+
+func slopeField(i info) field[job.StandingAsked] {
+	k := kind{words: "an angle, 0 to 15 degrees", form: line, schema: ref("angle")}
+	return anyField(i, k, func(r *reader, n *node, s *job.StandingAsked) {
+		if v, ok := r.angle(n, 0, 15); ok {
+			s.Slope = v
+		}
+	})
+}
+
+// speedsIn are metres a second to one of each unit: exact by definition.
+var speedsIn = []struct {
+	name string
+	ms   float64
+}{{"mph", 1609.344 / 3600}, {"km/h", 1000.0 / 3600}, {"kmh", 1000.0 / 3600}, {"kph", 1000.0 / 3600}, {"m/s", 1}}
+
+func speedField(i info, at func(*job.StandingAsked) *float64) field[job.StandingAsked] {
+	k := kind{words: "a speed up to 90 mph; in mph, km/h or m/s", form: line, schema: object{"type": "string"}}
+	return anyField(i, k, func(r *reader, n *node, s *job.StandingAsked) {
+		text := strings.TrimSpace(n.text)
+		for _, u := range speedsIn {
+			figures, ok := strings.CutSuffix(text, u.name)
+			if !ok {
+				continue
+			}
+			figures = strings.TrimSpace(figures)
+			v, err := strconv.ParseFloat(figures, 64)
+			switch {
+			case err != nil || strings.Trim(figures, ".0123456789") != "":
+				r.bad(badSpeed, n, fmt.Sprintf("%q is no speed", text), r.at.remedy())
+			case v <= 0 || v*u.ms > mostWind+0.3:
+				r.bad(outOfRange, n, fmt.Sprintf("%s is %s; it must be above 0 and up to 90 mph", r.at.Key, text), "write a speed up to 90 mph")
+			default:
+				*at(s) = v * u.ms
+			}
+			return
+		}
+		r.bad(badSpeed, n, fmt.Sprintf("%q is no speed in mph, km/h or m/s", text), r.at.remedy())
+	})
+}
+
+// mostKinds is how many kinds of ballast are looked through.
+const mostKinds = 6
+
+func ballastField(i info) field[job.StandingAsked] {
+	i.kind = kind{words: fmt.Sprintf("a list of fields, at most %d", mostKinds), form: list, sub: describe("ballast", ballastTable)}
+	return field[job.StandingAsked]{i, func(r *reader, n *node, s *job.StandingAsked) {
+		if !r.is(n, list) {
+			return
+		}
+		if len(n.items) > mostKinds {
+			r.bad(badList, n, fmt.Sprintf("ballast lists %d kinds; at most %d are looked through", len(n.items), mostKinds), "keep those that there are most of")
+			return
+		}
+		s.Ballast = nil
+		names := map[string]bool{}
+		for _, item := range n.items {
+			if !r.is(item, fields) {
+				continue
+			}
+			var b job.BallastAsked
+			before := len(r.list)
+			readFields(r, item, "a kind of ballast", ballastTable, &b)
+			if names[b.Name] && b.Name != "" {
+				r.bad(duplicateField, item, fmt.Sprintf("ballast is called %q twice", b.Name), "give one of them another name")
+			}
+			names[b.Name] = true
+			if n := item.get("weight"); n != nil && b.Mass == 0 && len(r.list) == before {
+				r.bad(outOfRange, n, "ballast without weight is none", "write what one weighs on a scale")
+			}
+			s.Ballast = append(s.Ballast, b)
+		}
+	}}
+}
+
+// ballastSize is how large one unit may be.
+var ballastSize = span{20 * unit.Millimetre, 2 * unit.Metre, "20 mm to 2 m"}
+
+func sizeOfBallast(i info) field[job.BallastAsked] {
+	k := kind{words: "three lengths with x between, " + ballastSize.words + " each", form: line, schema: object{"type": "string"}}
+	return anyField(i, k, func(r *reader, n *node, b *job.BallastAsked) {
+		parts := strings.Split(strings.ReplaceAll(n.text, "×", "x"), " x ")
+		if len(parts) != 3 {
+			r.bad(badPair, n, fmt.Sprintf("%q is no length x width x height", n.text), r.at.remedy())
+			return
+		}
+		at := 0
+		for k, into := range []*unit.Length{&b.Length, &b.Width, &b.Height} {
+			part := parts[k]
+			lead := len(part) - len(strings.TrimLeft(part, " "))
+			l, ok := r.lengthIn(n, strings.TrimSpace(part), at+lead)
+			if !ok || !r.fits(n, l, ballastSize) {
+				return
+			}
+			*into = l
+			at += len(part) + len(" x ")
+		}
+	})
+}
+
+const mostOwned = 200
+
+func ownedCount(i info) field[job.BallastAsked] {
+	k := kind{words: fmt.Sprintf("a whole number, 0 to %d", mostOwned), form: line, schema: whole(0, mostOwned)}
+	return anyField(i, k, func(r *reader, n *node, b *job.BallastAsked) {
+		if v, ok := r.count(n, 0, mostOwned); ok {
+			b.Owned = v
+		}
+	})
+}

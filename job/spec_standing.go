@@ -19,7 +19,10 @@ type StandingAsked struct {
 	InFront  bool        // ballast may stand in front of the frames too
 	Hidden   unit.Length // height up to which dressing hides ballast; 0 does not matter
 	Watch    string      // who watches the wind
-	Steps    bool        // steps that stand by themselves are at the venue
+
+	// Not from a job file: what is tried in its place.
+	Way  string    // this way of dressing alone; "" for all
+	Heap unit.Mass // so much in the middle of what it stands on, instead of Ballast
 }
 
 // A BallastAsked is weights of one kind that are owned.

@@ -2,6 +2,7 @@ package job
 
 import (
 	"cmp"
+	"context"
 	"fmt"
 	"math"
 	"slices"
@@ -11,6 +12,7 @@ import (
 	"bowerwright/dressing"
 	"bowerwright/geom"
 	"bowerwright/layout"
+	"bowerwright/snag"
 	"bowerwright/stand"
 	"bowerwright/unit"
 )
@@ -130,6 +132,9 @@ func (s *stander) try(a outfit, work int) trial {
 	t.setup.Rules, t.setup.Floor, t.setup.Loads = s.rules, s.floor(a.at), s.loads(a.at)
 	t.setup.Bare, t.setup.States = t.bare, t.states
 	t.units = s.units(a.at)
+	if a.at.Heap > 0 {
+		t.setup.Ballast = []stand.Placed{{Name: "weight in the middle", Mass: a.at.Heap, At: t.setup.Stance.Hull.Centroid(), Up: t.setup.Stance.Lift}}
+	}
 	t.lack = t.setup.Missing()
 	if !t.lack.Nothing() && len(t.units) > 0 {
 		t.plan = t.lack.Best(t.setup.Stance, t.units, s.room(a.at), work)
@@ -154,6 +159,9 @@ func (s *stander) dress(t *trial) {
 	}
 	if !slices.ContainsFunc(t.ways, func(w dressing.Way) bool { return len(w.Layers) == 0 }) {
 		t.ways = append([]dressing.Way{{Name: bareName(t.ways)}}, t.ways...)
+	}
+	if only := t.asked.at.Way; only != "" {
+		t.ways = slices.DeleteFunc(t.ways, func(w dressing.Way) bool { return w.Name != only && (only != "bare" || len(w.Layers) > 0) })
 	}
 	t.bare, _ = s.piece.Dress(dressing.Way{Name: "bare"})
 	t.states, t.badDress = s.piece.Build(t.ways)
@@ -491,4 +499,30 @@ func alongHull(hull geom.Polygon, far float64) geom.Point {
 		far -= side.Len()
 	}
 	return hull[0]
+}
+
+// Stand works out a job as far as standing and lifting, without cutting and
+// buying. Of the Result only what comes before them is filled in. Snags and
+// errors are as Plan's.
+func Stand(ctx context.Context, spec Spec, cat Catalogue) (Result, snag.List, error) {
+	p := start(spec, cat)
+	p.prepare()
+	p.layAsked()
+	for _, step := range []func(){p.layBuilt, p.facts, p.fixAndMake} {
+		if p.err != nil {
+			return Result{}, nil, p.err
+		}
+		if p.snags.Stops() {
+			return p.stopped(ctx)
+		}
+		step()
+	}
+	if p.err != nil {
+		return Result{}, nil, p.err
+	}
+	if p.snags.Stops() {
+		return p.stopped(ctx)
+	}
+	p.snags.Sort()
+	return p.result, p.snags, ctx.Err()
 }

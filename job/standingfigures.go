@@ -87,3 +87,11 @@ func (w scribe) next(mm float64) Size {
 	}
 	return w.looked(rounded(mm, step.MM(), true))
 }
+
+// Own picks, of a text in both systems, the one that the job shows first.
+func (r Result) Own(us, metric string) string {
+	if r.Job.Show == "metric" {
+		return metric
+	}
+	return us
+}

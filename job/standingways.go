@@ -28,46 +28,77 @@ const mostWays = 8
 // longer a base with ballast but a heap.
 const mostBags = 60
 
+// A reckoned is a proposal with what came of it.
+type reckoned struct {
+	proposal
+	t     trial
+	ratio float64
+	word  string
+}
+
+func (r reckoned) enough() bool { return r.word != stand.Over }
+
 // waysOut tries changes where something is over, and gives them with their
-// verdicts: what is enough first, then what comes nearest.
+// verdicts: what is enough first, the simplest before others, then what comes
+// nearest. Of every kind the best is told.
 func (s *stander) waysOut(t trial) []WayOutFacts {
 	if !t.over() {
 		return nil
 	}
 	before, _ := t.worst()
-	type reckoned struct {
-		p     proposal
-		t     trial
-		ratio float64
-		word  string
+	var out []WayOutFacts
+	for i, r := range told(s.reckon(s.proposals(t))) {
+		out = append(out, WayOutFacts{Number: i + 1, Kind: r.kind, Says: r.says, Use: useOf(r.ratio, r.word), After: s.after(r.t), Units: r.t.plan.Units,
+			Helps: r.ratio < before, Enough: r.enough(), Edits: r.edits})
 	}
-	var all []reckoned
+	return out
+}
+
+// reckon tries every proposal once; one that cannot be is left out.
+func (s *stander) reckon(ps []proposal) (all []reckoned) {
 	seen := map[string]bool{}
-	for _, p := range s.proposals(t) {
+	for _, p := range ps {
 		got := s.try(p.asked, triedWork)
 		if len(got.badBase)+len(got.badDress)+len(got.rims) > 0 || seen[p.says] {
 			continue
 		}
 		seen[p.says] = true
-		r := reckoned{p: p, t: got}
+		r := reckoned{proposal: p, t: got}
 		r.ratio, r.word = got.worst()
 		all = append(all, r)
 	}
 	slices.SortStableFunc(all, func(a, b reckoned) int {
-		if a, b := a.word == stand.Over, b.word == stand.Over; a != b {
-			if a {
-				return 1
-			}
+		switch {
+		case a.enough() && b.enough():
+			return 0
+		case a.enough():
 			return -1
-		} else if !a {
-			return 0 // of those that are enough, as they come: the simplest first
+		case b.enough():
+			return 1
 		}
 		return cmp.Compare(a.ratio, b.ratio)
 	})
-	var out []WayOutFacts
-	for i, r := range all[:min(len(all), mostWays)] {
-		out = append(out, WayOutFacts{Number: i + 1, Kind: r.p.kind, Says: r.p.says, Use: useOf(r.ratio, r.word), After: s.after(r.t), Units: r.t.plan.Units,
-			Helps: r.ratio < before, Enough: r.word != stand.Over, Edits: r.p.edits})
+	return all
+}
+
+// told picks the best of every kind, and then of all, and keeps their order.
+func told(all []reckoned) (out []reckoned) {
+	kinds, taken := map[string]bool{}, map[string]bool{}
+	for _, r := range all {
+		if !kinds[r.kind] {
+			kinds[r.kind], taken[r.says] = true, true
+		}
+	}
+	for _, r := range all {
+		if len(taken) >= mostWays {
+			break
+		}
+		taken[r.says] = true
+	}
+	for _, r := range all {
+		if taken[r.says] {
+			out = append(out, r)
+		}
 	}
 	return out
 }

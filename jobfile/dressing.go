@@ -21,7 +21,6 @@ var (
 const (
 	mostKG    = 5000.0
 	mostForce = 50_000.0 // N
-	mostWind  = 40.0     // m/s: 90 mph
 )
 
 var layerTable = []field[job.LayerAsked]{

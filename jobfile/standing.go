@@ -1,6 +1,7 @@
 package jobfile
 
 import (
+	"errors"
 	"fmt"
 	"strconv"
 	"strings"
@@ -63,26 +64,59 @@ var speedsIn = []struct {
 func speedField(i info, at func(*job.StandingAsked) *float64) field[job.StandingAsked] {
 	k := kind{words: "a speed up to 90 mph; in mph, km/h or m/s", form: line, schema: object{"type": "string"}}
 	return anyField(i, k, func(r *reader, n *node, s *job.StandingAsked) {
-		text := strings.TrimSpace(n.text)
-		for _, u := range speedsIn {
-			figures, ok := strings.CutSuffix(text, u.name)
-			if !ok {
-				continue
-			}
-			figures = strings.TrimSpace(figures)
-			v, err := strconv.ParseFloat(figures, 64)
-			switch {
-			case err != nil || strings.Trim(figures, ".0123456789") != "":
-				r.bad(badSpeed, n, fmt.Sprintf("%q is no speed", text), r.at.remedy())
-			case v <= 0 || v*u.ms > mostWind+0.3:
-				r.bad(outOfRange, n, fmt.Sprintf("%s is %s; it must be above 0 and up to 90 mph", r.at.Key, text), "write a speed up to 90 mph")
-			default:
-				*at(s) = v * u.ms
-			}
-			return
+		v, err := Speed(n.text)
+		switch {
+		case errors.Is(err, errTooFast):
+			r.bad(outOfRange, n, fmt.Sprintf("%s is %s; it must be above 0 and up to 90 mph", r.at.Key, n.text), "write a speed up to 90 mph")
+		case err != nil:
+			r.bad(badSpeed, n, err.Error(), r.at.remedy())
+		default:
+			*at(s) = v
 		}
-		r.bad(badSpeed, n, fmt.Sprintf("%q is no speed in mph, km/h or m/s", text), r.at.remedy())
 	})
+}
+
+var errTooFast = errors.New("it must be above 0 and up to 90 mph")
+
+// mostWind is 90 mph in m/s: beyond it nothing is left standing.
+const mostWind = 90 * 1609.344 / 3600
+
+// Speed reads the speed of a wind, 22 mph, 35 km/h or 10 m/s, and gives it in
+// m/s. The error says what is wrong, without a full stop.
+func Speed(text string) (float64, error) {
+	text = strings.TrimSpace(text)
+	for _, u := range speedsIn {
+		figures, ok := strings.CutSuffix(text, u.name)
+		if !ok {
+			continue
+		}
+		figures = strings.TrimSpace(figures)
+		v, err := strconv.ParseFloat(figures, 64)
+		switch {
+		case err != nil || strings.Trim(figures, ".0123456789") != "":
+			return 0, fmt.Errorf("%q is no speed", text)
+		case v <= 0 || v*u.ms > mostWind*(1+1e-12):
+			return 0, errTooFast
+		}
+		return v * u.ms, nil
+	}
+	return 0, fmt.Errorf("%q is no speed in mph, km/h or m/s", text)
+}
+
+// Weight reads a weight, 60 lb or 30 kg, that is above 0. The error says what
+// is wrong, without a full stop.
+func Weight(text string) (unit.Mass, error) {
+	m, err := unit.ParseMass(text)
+	var e *unit.ParseError
+	switch {
+	case errors.As(err, &e):
+		return 0, fmt.Errorf("%s; write %s", e.Problem, e.Write)
+	case err != nil:
+		return 0, err
+	case m <= 0 || float64(m) > mostKG:
+		return 0, fmt.Errorf("it must be above 0 and up to %g kg", mostKG)
+	}
+	return m, nil
 }
 
 // mostKinds is how many kinds of ballast are looked through.

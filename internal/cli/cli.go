@@ -34,6 +34,7 @@ type commands struct {
 
 	Plan    planCmd    `cmd:"" help:"Work out a whole job: what to buy, how to saw it, and the papers."`
 	Check   checkCmd   `cmd:"" help:"Say what is to be put right in a job file. Writes nothing."`
+	Stand   standCmd   `cmd:"" help:"Say whether a set piece stays on its feet, by calculation, and what helps."`
 	Verify  verifyCmd  `cmd:"" help:"Look a result.json over: its counts, its boards, and the proofs that fewer are impossible."`
 	Cut     cutCmd     `cmd:"" help:"Plan the boards for a bare cut list, as CSV or YAML."`
 	New     newCmd     `cmd:"" help:"Write a commented job file to start from."`

@@ -182,6 +182,16 @@ func dropOld(dir string, old, now list) error {
 	return nil
 }
 
+// WriteFile writes one file so that it appears whole or not at all; a link is
+// followed.
+func WriteFile(name string, data []byte) error {
+	name, err := filepath.EvalSymlinks(name)
+	if err != nil {
+		return err
+	}
+	return whole(filepath.Dir(name), filepath.Base(name), data)
+}
+
 // whole writes one file so that it appears whole or not at all.
 func whole(dir, name string, data []byte) (err error) {
 	f, err := os.CreateTemp(dir, "."+name+".*")

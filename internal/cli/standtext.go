@@ -1,0 +1,81 @@
+package cli
+
+import (
+	"fmt"
+	"strings"
+
+	"bowerwright/job"
+)
+
+// standText is what stand prints: what was taken, each way of dressing under
+// each load, ballast, what helps, lifting, and what is not checked.
+func standText(r job.Result) string {
+	s := r.Standing
+	var b strings.Builder
+	line := func(format string, args ...any) { fmt.Fprintf(&b, format+"\n", args...) }
+	line("%s: %s, %s, friction %g", r.Job.Name, s.Where, s.Floor, s.Friction)
+	for _, a := range s.Assumed {
+		line("  assumed: %s", a)
+	}
+	line("%s", s.Says)
+	if len(s.Findings) > 0 {
+		line("")
+		line("Way, load, share of the limit")
+	}
+	say := r.Own
+	for _, f := range s.Findings {
+		line("  %s, %s of %s at %s: %s, %s; %s %s; %s", wetWay(f), f.Load, say(f.Force.US, f.Force.Metric), say(f.Height.US, f.Height.Metric),
+			f.Use.Text, f.Use.Word, f.Mode, f.Toward, f.Holds)
+	}
+	for _, l := range s.Leans {
+		line("  %s, by itself: goes over %s at a lean of %s, %s is wanted: %s", l.Way, l.Toward, l.Angle.Text, l.Wanted.Text, l.Word)
+	}
+	for _, w := range s.Ways {
+		gust := "none"
+		if w.Gust != nil {
+			gust = say(w.Gust.US, w.Gust.Metric)
+			if w.Stop {
+				gust += ", the stop"
+			}
+		}
+		line("  %s: weighs %s with all, %s solid, gust limit by calculation %s", w.Name, say(w.Whole.Weight.US, w.Whole.Weight.Metric), w.Solidity, gust)
+	}
+	if s.Ballast.Says != "" {
+		line("")
+		line("Ballast: %s.", s.Ballast.Says)
+		for _, k := range s.Ballast.Stacks {
+			line("  %d %s at %s from the left end, %s behind the front edges", k.Count, k.Unit, say(k.Right.US, k.Right.Metric), say(k.Behind.US, k.Behind.Metric))
+		}
+		line("Base: %s.", s.Width.Says)
+	}
+	waysText(&b, s)
+	line("")
+	line("Lifting, bare, %s: %s.", say(s.Lift.Weight.US, s.Lift.Weight.Metric), s.Lift.Says)
+	line("")
+	for _, h := range s.Hard {
+		line("%s", h)
+	}
+	return b.String()
+}
+
+func wetWay(f job.FindingFacts) string {
+	if f.Wet {
+		return f.Way + ", soaked"
+	}
+	return f.Way
+}
+
+// waysText lists changes with their verdicts.
+func waysText(b *strings.Builder, s *job.StandingFacts) {
+	if len(s.WaysOut) == 0 {
+		return
+	}
+	fmt.Fprintf(b, "\nWhat helps, each change tried by itself (--apply N writes it into the job file):\n")
+	for _, w := range s.WaysOut {
+		then := "then"
+		if !w.Helps {
+			then = "no better"
+		}
+		fmt.Fprintf(b, "  %d  %s\n     %s %s (%s of the limit)\n", w.Number, w.Says, then, w.After, w.Use.Text)
+	}
+}

@@ -18,6 +18,7 @@ type StandingFacts struct {
 	Governs int    `json:"governs"` // index in Findings, -1 when a lean does or there is none
 
 	Weights  []WeightFacts   `json:"weights"` // frames, base, ballast
+	Parts    []PartWeight    `json:"parts"`   // of one part as sawn
 	Ways     []DressedFacts  `json:"ways"`
 	Plan     PlanFacts       `json:"plan"`
 	Findings []FindingFacts  `json:"findings"`
@@ -76,6 +77,12 @@ type WeightFacts struct {
 	Back   Size   `json:"back"`  // behind the foremost edges, signed
 }
 
+// PartWeight is what one part as sawn weighs.
+type PartWeight struct {
+	Mark   string `json:"mark"`
+	Weight Weight `json:"weight"`
+}
+
 // DressedFacts are the piece in one way of dressing.
 type DressedFacts struct {
 	Name     string        `json:"name"`
@@ -118,6 +125,7 @@ type RoseFact struct {
 
 // LeanFacts are the lean at which the piece goes by itself.
 type LeanFacts struct {
+	Use    Use    `json:"use"`
 	Way    string `json:"way"`
 	Angle  Angle  `json:"angle"`
 	Wanted Angle  `json:"wanted"`
@@ -300,6 +308,7 @@ type BuiltLift struct {
 func (s *StandingFacts) emptyLists() {
 	empty(&s.Assumed)
 	empty(&s.Weights)
+	empty(&s.Parts)
 	empty(&s.Ways)
 	empty(&s.Findings)
 	empty(&s.Leans)

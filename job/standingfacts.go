@@ -126,6 +126,7 @@ func (s *stander) weights(f *StandingFacts, t trial) {
 	for _, b := range t.loaded.Ballast {
 		f.Weights = append(f.Weights, s.weight(b.Name, "ballast", b.Mass, b.Mass, b.At.X, b.Up, b.At.Y))
 	}
+	f.Parts = s.parts()
 	limits := map[string]stand.Limit{}
 	if t.footing {
 		for _, l := range t.loaded.GustLimits() {
@@ -135,6 +136,19 @@ func (s *stander) weights(f *StandingFacts, t trial) {
 	for _, state := range t.states {
 		f.Ways = append(f.Ways, s.way(state, t, limits[state.Way]))
 	}
+}
+
+// parts weigh by the middle of their two faces.
+func (s *stander) parts() (out []PartWeight) {
+	const cubicMetre = 1e9 // mm3
+	for _, k := range s.p.result.Kinds {
+		shape := s.p.kinds[s.p.kindAt[k.Name]]
+		for _, q := range k.Parts {
+			volume := (q.Outside.MM + q.InsideLength.MM) / 2 * shape.boards.Depth().MM() * shape.boards.Rise().MM()
+			out = append(out, PartWeight{q.Mark, s.p.w.weight(unit.Mass(volume / cubicMetre * float64(shape.board.density)))})
+		}
+	}
+	return out
 }
 
 func (s *stander) weight(what, kind string, dry, wet unit.Mass, x, up, back float64) WeightFacts {
@@ -218,7 +232,7 @@ func (s *stander) findings(f *StandingFacts, t trial) {
 		}
 	}
 	for _, l := range t.leans {
-		f.Leans = append(f.Leans, LeanFacts{Way: l.Way, Angle: s.p.w.angle(max(0, floorTo(l.Angle))), Wanted: s.p.w.angle(s.rules.Lean), Word: l.Word, Toward: stand.Towards(l.By.Toward)})
+		f.Leans = append(f.Leans, LeanFacts{Way: l.Way, Use: useOf(l.By.Ratio, l.Word), Angle: s.p.w.angle(max(0, floorTo(l.Angle))), Wanted: s.p.w.angle(s.rules.Lean), Word: l.Word, Toward: stand.Towards(l.By.Toward)})
 		if l.By.Ratio > worst {
 			worst, f.Governs = l.By.Ratio, -1
 		}
@@ -410,6 +424,8 @@ func (s *stander) width(f *StandingFacts, t trial) {
 		f.Width.Only = &only
 	}
 	switch {
+	case x.Deep <= 1:
+		f.Width.Says = "against going over it needs no wider base" + sliding
 	case f.Width.Only != nil:
 		f.Width.Says = fmt.Sprintf("without ballast it would have to stand on %s by %s against going over%s", w.text(w.looked(box.Max.X-box.Min.X)), w.text(*f.Width.Only), sliding)
 	case f.Width.Enough:
@@ -501,7 +517,7 @@ func liftSays(f LiftFacts) string {
 	}
 	out := say(f.Carry.People, "carry it flat") + "; " + say(f.Tilt.People, "tilt it up")
 	if f.Short {
-		out += fmt.Sprintf("; the job names %d who lift", f.Helpers)
+		out += "; so many are there to lift: " + fmt.Sprint(f.Helpers)
 	}
 	return out
 }

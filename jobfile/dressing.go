@@ -26,7 +26,7 @@ const (
 var layerTable = []field[job.LayerAsked]{
 	massPerField(info{Key: "weight", Doc: "What it weighs dry: in all, or to a square foot or square metre of what it covers.", Example: "0.4 lb per sq ft", Need: true}),
 	onField(info{Key: "on", Doc: "Frames that it hangs on, by their ids, with commas between, or rows.", Example: "B1, B4..B7", Usual: "all"}),
-	lengthField(info{Key: "from", Doc: "Height over the foot of the set piece where it begins.", Example: "48 in", Usual: "the foot"}, wide,
+	lengthField(info{Key: "from", Doc: "Height over the foot of the set piece where it begins.", Example: "48 in", Usual: "the foot"}, span{0, 100 * unit.Metre, "0 to 100 m"},
 		func(l *job.LayerAsked) *unit.Length { return &l.From }),
 	lengthField(info{Key: "to", Doc: "Height where it ends.", Example: "72 in", Usual: "the top"}, wide,
 		func(l *job.LayerAsked) *unit.Length { return &l.To }),

@@ -10,7 +10,7 @@ import (
 // The contents on the cover, in columns, mm.
 const (
 	contentsCols = 3
-	contentsRows = 7 // at most
+	contentsRows = 9 // at most
 	contentsGap  = 6.0
 	contentsWide = (fieldW - (contentsCols-1)*contentsGap) / contentsCols
 	contentsStep = 5.2
@@ -66,6 +66,14 @@ const (
 	noteMost  = 5    // lines
 )
 
+// noteWord is its title: what is over, else what nobody has checked.
+func noteWord(r job.Result) string {
+	if r.Standing != nil && r.Standing.Over {
+		return "Over its limit"
+	}
+	return "Not yet checked"
+}
+
 // noteBox is that box. What the print fonts lack is said in it too.
 func noteBox(r job.Result) block {
 	const w = fieldW - noteTitle - 4
@@ -77,9 +85,9 @@ func noteBox(r job.Result) block {
 		letters = letters[:min(len(letters), noteMost-2)]
 	}
 	h := 4 + leading(drawing.Body)*float64(len(lines)) + leading(drawing.Small)*float64(len(letters))
-	return block{h: h, twins: []twin{webCaution("Not yet checked. " + r.Banner)}, draw: func(s *sheet, y float64) {
+	return block{h: h, twins: []twin{webCaution(noteWord(r) + ". " + r.Banner)}, draw: func(s *sheet, y float64) {
 		s.add(drawing.Rect(drawing.PenHeadRule, drawing.White, 0, y, fieldW, h))
-		s.say(drawing.Label(drawing.Pt(4, y+6), drawing.Lead, "Not yet checked").Bold())
+		s.say(drawing.Label(drawing.Pt(4, y+6), drawing.Lead, noteWord(r)).Bold())
 		at := y + 1.1
 		for _, l := range lines {
 			at += leading(drawing.Body)

@@ -47,6 +47,7 @@ func build(r job.Result) *book {
 	glueing(b, r)
 	laying(b, r)
 	drilling(b, r)
+	standing(b, r)
 	b.flow(assumedPaper(r))
 	cover(front, r, b.entries)
 	return b

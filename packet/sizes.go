@@ -27,7 +27,7 @@ func sizeSections(r job.Result) []section {
 // sizesPaper is what the drawings have no room for.
 func sizesPaper(r job.Result, rest []section) paper {
 	p := paper{title: "Sizes and seams", right: [2]string{"asked, and as built of parts on the tape", "tape read to " + r.Job.Finest},
-		entry: "Sizes and seams", joins: true}
+		entry: "Sizes and seams", joins: true, balance: true}
 	for _, s := range rest {
 		p.blocks = append(p.blocks, s...)
 	}

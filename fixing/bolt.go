@@ -120,9 +120,9 @@ func (b bolts) through(c contact, head int) (stock.Fastener, fit, bool) {
 	return stock.Fastener{}, fit{}, false
 }
 
-// into chooses the shortest bolt that fills the insert, else the longest that
-// stays in the second board, by at least its own diameter in the insert (common
-// practice, no source).
+// into chooses the longest bolt that stays in the insert, by at least its own
+// diameter (common practice, no source); where none does, the shortest that
+// stays in the second board, for which the hole is drilled deeper.
 func (b bolts) into(c contact, head int, keep float64) (stock.Fastener, fit, bool) {
 	first, second := c.sides[head].thick, c.sides[1-head].thick
 	var best stock.Fastener
@@ -138,13 +138,20 @@ func (b bolts) into(c contact, head int, keep float64) (stock.Fastener, fit, boo
 		if in-c.gap < bolt.Diameter.MM() {
 			continue
 		}
-		best, f = bolt, fit{bolt, first, in - c.gap, second - in}
-		if in-c.gap >= b.insert.Length.MM() {
+		if best.Name != "" && in-c.gap > b.insert.Length.MM() {
+			break // it would stand on the bottom of the hole and not clamp
+		}
+		if in-c.gap > b.insert.Length.MM() && in+insertAir.MM() > second-keep+keepSlack {
 			break
 		}
+		best, f = bolt, fit{bolt, first, in - c.gap, second - in}
 	}
 	return best, f, best.Name != ""
 }
+
+// insertAir is left behind a bolt that goes through its insert: common practice,
+// no source.
+const insertAir = unit.Millimetre
 
 // setBolts puts a bolt at every spot. It is pushed in by hand: in front of the
 // head there must be its own length, in front of the nut a spanner's room.
@@ -165,7 +172,11 @@ func (w *work) setBolts(c contact, b bolts, bolt stock.Fastener, f fit, head int
 		if into {
 			fast.Kind = stock.Insert
 			fast.Holes.Pilot, fast.Holes.Source = b.insert.Width, "the insert maker's own figure comes first"
-			fast.Holes.Stop = b.insert.Length
+			// A bolt that goes through its insert needs air behind it.
+			deep, _ := unit.FromMM(f.penetration, unit.Nanometre, unit.Nearest)
+			if fast.Holes.Stop = b.insert.Length; deep > b.insert.Length {
+				fast.Holes.Stop = deep + insertAir
+			}
 		} else {
 			looks = append(looks, look{nut.at, sp.z, nut.out})
 			short = short || w.room(nut) < w.rules.NutRoom

@@ -102,9 +102,10 @@ total 4 1/4 in washer, 1 of 100
 	if f := p.Seams[0].Fasteners[0]; f.Name != "1/4 in bolt x 6 in" || f.Holes.Bore != 43*inches/64 || f.Depth != 3*inch/8 || has(p.Seams[0], NearEdge) {
 		t.Errorf("counterbores:\n%s", text(l, p))
 	}
-	// Inserts: 1/16 + 3/4 + 1/2 = 1 5/16 in fill the insert: 1 1/2 in, 11/16 in deep.
+	// Inserts of 1/2 in: 1 1/4 in less 1/16 and 3/4 goes 7/16 in deep; 1 1/2 in would
+	// go 11/16 and stand on the bottom of the hole.
 	l, p = stacked(6, 24, oneByFour).fix(t, Settings{Often: true, Inserts: true})
-	if f := p.Seams[0].Fasteners[0]; p.Seams[0].Method != Inserted || f.Name != "1/4 in bolt x 1 1/2 in" || !near(f.Penetration, 11*inch/16, 1e-9) || p.Seams[0].Seen != 0 {
+	if f := p.Seams[0].Fasteners[0]; p.Seams[0].Method != Inserted || f.Name != "1/4 in bolt x 1 1/4 in" || !near(f.Penetration, 7*inch/16, 1e-9) || f.Holes.Stop != inches/2 || p.Seams[0].Seen != 0 {
 		t.Errorf("inserts:\n%s", text(l, p))
 	}
 }

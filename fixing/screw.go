@@ -106,6 +106,10 @@ func (w *work) holes(s stock.Screw, f fit, gravity float64) Holes {
 	if gravity > hardGravity {
 		thread = "fine"
 	}
-	return Holes{Clearance: up(s.Diameter), Pilot: unit.Round(Pilot(s.Root, gravity), step), Sink: s.Head, Stop: stop,
+	turns := s.Diameter
+	if metric(s.Diameter) { // sold by the outside of the thread, which would just bind
+		turns++
+	}
+	return Holes{Clearance: up(turns), Pilot: unit.Round(Pilot(s.Root, gravity), step), Sink: s.Head, Stop: stop,
 		Thread: thread, Source: pilotSource}
 }

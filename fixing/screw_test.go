@@ -115,7 +115,8 @@ func TestPilots(t *testing.T) {
 }
 
 // Drills as sold: a No. 8 takes an 11/64 clearance and a 3/32 pilot (common
-// practice, no source), a 4 mm screw 4 mm and 2 mm.
+// practice, no source), a 4 mm screw 4.5 mm and 2 mm: it is sold by the
+// outside of its thread, which binds in 4 mm.
 func TestHoles(t *testing.T) {
 	w := workWith(Settings{})
 	for _, c := range []struct {
@@ -128,8 +129,8 @@ func TestHoles(t *testing.T) {
 		{"No. 8", 0.67, 11 * inches / 64, 8 * inches / 64, "fine"},
 		{"No. 6", 0.42, 9 * inches / 64, 5 * inches / 64, "coarse"},
 		{"No. 10", 0.55, 13 * inches / 64, 7 * inches / 64, "coarse"},
-		{"4 mm", 0.42, 4 * mm, 2 * mm, "coarse"},
-		{"3.5 mm", 0.42, 7 * mm / 2, 3 * mm / 2, "coarse"},
+		{"4 mm", 0.42, 9 * mm / 2, 2 * mm, "coarse"},
+		{"3.5 mm", 0.42, 4 * mm, 3 * mm / 2, "coarse"},
 	} {
 		g, _ := w.gauge(c.screw)
 		f, _ := w.fit(g, boards(19, 19), 0, 0)

@@ -1,0 +1,113 @@
+package job
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+
+	"bowerwright/stand"
+	"bowerwright/unit"
+)
+
+// lift is the whole piece without its base, undressed.
+func (s *stander) lift(t trial) LiftFacts {
+	p, w := s.p, s.p.w
+	masses := make([]unit.Mass, len(s.piece.Frames))
+	for i, f := range s.piece.Frames {
+		masses[i] = f.Mass
+	}
+	section := stand.Section{Layout: p.built, Frames: masses, Mass: t.bare.Dry.Mass, Middle: t.bare.Dry.At, Back: t.bare.Dry.Back, Depth: s.deep, Lift: t.setup.Stance.Lift}
+	rules := s.rules.Lift
+	x := rules.Lifts(section, carryWork)
+	f := LiftFacts{Weight: w.weight(section.Mass), Swing: w.next(x.Swing), Rules: stand.NotCovered()}
+	s.carry(&f, x)
+	if turn, ok := x.Easiest(); ok {
+		f.Turn = &TurnFacts{About: turn.About, People: turn.People, Force: w.push(max(turn.Up.Peak.Force, turn.Down.Peak.Force))}
+	}
+	f.Tilt = TiltFacts{People: x.Tilt.People, Force: w.push(x.Tilt.Peak.Force), At: w.angle(floorTo(x.Tilt.Peak.Angle)), Balance: w.angle(floorTo(x.Tilt.Balance)), Grip: math.Ceil(x.Tilt.Grip*100-grain) / 100}
+	f.Built = s.built(x.Built, masses)
+	for _, q := range p.spec.People {
+		if q.Lifts {
+			f.Helpers++
+		}
+	}
+	f.Short = f.Helpers > 0 && (f.Carry.People == 0 || f.Tilt.People == 0 || max(f.Carry.People, f.Tilt.People) > f.Helpers)
+	f.Says = liftSays(f)
+	return f
+}
+
+func liftSays(f LiftFacts) string {
+	say := func(n int, what string) string {
+		if n == 0 {
+			return "no team that works as one is enough to " + what
+		}
+		if n == 1 {
+			return "1 person to " + what
+		}
+		return fmt.Sprintf("%d people to %s", n, what)
+	}
+	out := say(f.Carry.People, "carry it flat") + "; " + say(f.Tilt.People, "tilt it up")
+	if f.Short {
+		out += "; so many are there to lift: " + fmt.Sprint(f.Helpers)
+	}
+	return out
+}
+
+// carry is the best and the worst choice of places for the fewest people, or for
+// the largest team when none is enough.
+func (s *stander) carry(f *LiftFacts, x stand.Lifts) {
+	w, rules := s.p.w, s.rules.Lift
+	n := cmp.Or(x.People, len(x.Carry))
+	g := x.Carry[n-1]
+	f.Carry.People = x.People
+	if !g.Found {
+		return
+	}
+	allowed := rules.Alone(rules.Carry) * unit.Mass(rules.TeamShare(n))
+	f.Carry.Allowed = w.held(allowed)
+	f.Carry.Use = useOf(g.Best.Ratio, s.rules.Word(g.Best.Ratio))
+	f.Carry.Holds, f.Carry.Most = s.places(g.Best)
+	f.Carry.Worst, f.Carry.Worse = s.places(g.Worst)
+}
+
+func (s *stander) places(g stand.Grip) (out []HoldFact, most Weight) {
+	w := s.p.w
+	for i, h := range g.Holders {
+		out = append(out, HoldFact{Frame: s.p.labels[h.Frame], Side: h.Side, Hands: [2]XY{w.xy(h.Hands[0]), w.xy(h.Hands[1])}, Carries: w.weight(g.People[i])})
+	}
+	return out, w.weight(slices.Max(g.People))
+}
+
+// built gathers frames that are lifted alike: same people, same need of steps.
+func (s *stander) built(raised []stand.Raised, masses []unit.Mass) []BuiltLift {
+	w := s.p.w
+	type key struct {
+		kind   string
+		people int
+		steps  bool
+	}
+	at := map[key]int{}
+	tops := map[key]float64{}
+	var out []BuiltLift
+	for _, r := range raised {
+		frame := s.p.built.Frames[r.Frame]
+		k := key{frame.Kind, r.Crew.People, r.Crew.Steps}
+		i, ok := at[k]
+		if !ok {
+			i = len(out)
+			at[k] = i
+			out = append(out, BuiltLift{Weight: w.weight(masses[r.Frame]), People: r.Crew.People, Single: w.held(r.Crew.Single), Steps: r.Crew.Steps})
+		}
+		b := &out[i]
+		b.Frames = append(b.Frames, s.p.labels[r.Frame])
+		if high := frame.Centre.Y; high >= tops[k] {
+			tops[k], b.To = high, w.looked(high)
+		}
+		if single := w.held(r.Crew.Single); single.KG < b.Single.KG {
+			b.Single = single
+		}
+	}
+	slices.SortStableFunc(out, func(a, b BuiltLift) int { return cmp.Compare(b.Weight.KG, a.Weight.KG) })
+	return out
+}

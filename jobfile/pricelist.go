@@ -65,7 +65,13 @@ func (t *priceTable) read(source []byte) {
 	if !t.columns() {
 		return
 	}
+	wide := len(t.row)
 	for t.next() {
+		if len(t.row) > wide && strings.Join(t.row[wide:], "") != "" {
+			t.failAt(priceRow, wide, fmt.Sprintf("the row has %d cells and the first row %d columns: a comma in a price or a name would do that", len(t.row), wide),
+				"put what has the comma in quotes, or save the list with semicolons")
+			continue
+		}
 		if len(t.offers) >= mostPrices {
 			t.cell(tooManyPrices, "name", "there are too many prices", "split the list")
 			return

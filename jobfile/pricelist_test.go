@@ -36,6 +36,7 @@ var badLists = []struct{ name, src string }{
 		"finish,0,gal,$8.99,,\n" +
 		"café wax 宴会,a tin,,$8.99,,\n" +
 		"finish,1 gal,,$99999999999,,\n"},
+	{"prices-commas", "name,pack,price\nglue,8 oz,5,49\nfinish,1 qt,10,000 USD\nfiller,8 oz,$4.99,,\n"},
 	{"prices-quotes", "name,price\n\"glue,$8.99\n"},
 	{"prices-not-utf8", "name,price\ncaf\xe9,$8.99\n"},
 	{"prices-nul", "name,price\na\x00b,$8.99\n"},
@@ -79,7 +80,7 @@ func TestPriceListForms(t *testing.T) {
 		"semicolons":     "name;pack;price;tax\nglue;16 oz;8,99 USD;\nNo. 8 x 1 1/4 in;100;$6,49;5,0 %\n",
 		"tabs":           "name\tpack\tprice\ttax\nglue\t16 oz\t$8.99\t\nNo. 8 x 1 1/4 in\t100\t$6.49\t5%\n",
 		"a spreadsheet":  "\ufeffname,pack,price,tax\r\n\"glue\",\"16 oz\",\"$8.99\",\"\"\r\n\r\n,,,\r\nfiller,8 oz,,\r\nNo. 8 x 1 1/4 in,100,$6.49,5 %\r\n",
-		"ragged, blanks": "name, pack ,price,tax\n glue ,16  oz, $8.99\nrope,,\nNo. 8 x 1 1/4 in,100,$6.49,5 %,more\n",
+		"ragged, blanks": "name, pack ,price,tax\n glue ,16  oz, $8.99\nrope,,\nNo. 8 x 1 1/4 in,100,$6.49,5 %,,\n",
 	} {
 		spec, _, l := listed(lay, csv)
 		got := strings.ReplaceAll(strings.ReplaceAll(rows(spec.Buying.Prices), "16 oz", "16 oz"), "100 pieces", "100")

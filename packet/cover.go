@@ -185,12 +185,17 @@ func boardWords(r job.Result) []string {
 	return out
 }
 
-// proofWord says whether the number of boards is proved for every timber.
+// proofWord says what is proved for every timber: that fewer boards are
+// impossible, or, where lengths have prices of their own, that cheaper is.
 func proofWord(r job.Result) string {
+	word := "fewer is impossible"
 	for _, t := range r.Timber {
 		if !t.Levels.Boards.Proved || !t.Levels.Cost.Proved {
 			return "perhaps fewer: see cutting"
 		}
+		if strings.Contains(t.Claim, "cheaper") {
+			word = "cheaper is impossible"
+		}
 	}
-	return "fewer is impossible"
+	return word
 }

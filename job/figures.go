@@ -76,9 +76,17 @@ func (w scribe) whole(mm float64) Size {
 	return Size{MM: micro(mm), US: unit.FormatOverall(l, w.us), Metric: unit.FormatOverall(l, w.metric)}
 }
 
-// weight is a mass, each unit up to its next whole.
+// lightest is the least weight, lb or kg, that is written in whole ones.
+const lightest = 10
+
+// weight is a mass, each unit up to its next whole, or tenth while it is light.
 func (w scribe) weight(m unit.Mass) Weight {
-	up := func(v float64, u string) string { return strconv.Itoa(int(math.Ceil(v-1e-9))) + " " + u }
+	up := func(v float64, u string) string {
+		if v < lightest { // a small frame's share of the whole would be lost
+			return strconv.FormatFloat(math.Ceil(v*10-1e-9)/10+0, 'f', -1, 64) + " " + u
+		}
+		return strconv.Itoa(int(math.Ceil(v-1e-9))) + " " + u
+	}
 	return Weight{KG: milli(float64(m)), US: up(m.Pounds(), "lb"), Metric: up(float64(m), "kg")}
 }
 

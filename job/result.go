@@ -55,7 +55,8 @@ type Angle struct {
 	Text    string  `json:"text"`
 }
 
-// A Weight is one mass, up to the next whole pound and kilogram in text.
+// A Weight is one mass, in text up to the next whole pound and kilogram, under
+// ten up to the next tenth.
 type Weight struct {
 	KG     float64 `json:"kg"`
 	US     string  `json:"us"`

@@ -172,7 +172,7 @@ func TestSmallFigures(t *testing.T) {
 // A mass is carried, so each unit goes up to its next whole.
 func TestWeightsGoUp(t *testing.T) {
 	w := newScribe(Spec{})
-	for _, c := range []struct{ kg, lb, up float64 }{{1, 3, 1}, {0.45359237, 1, 1}, {1.001, 3, 2}, {0, 0, 0}} {
+	for _, c := range []struct{ kg, lb, up float64 }{{1, 2.3, 1}, {0.45359237, 1, 0.5}, {1.001, 2.3, 1.1}, {4.5, 10, 4.5}, {10.01, 23, 11}, {0, 0, 0}} {
 		if got := w.weight(unit.Mass(c.kg)); got.US != fmt.Sprintf("%g lb", c.lb) || got.Metric != fmt.Sprintf("%g kg", c.up) {
 			t.Errorf("%g kg is %+v", c.kg, got)
 		}

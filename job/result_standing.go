@@ -12,7 +12,7 @@ type StandingFacts struct {
 
 	Word    string `json:"word"` // the worst of all: "well inside", "near the limit", "over", or "falls" where it has no footing
 	Over    bool   `json:"over"`
-	Says    string `json:"says"` // one line: what governs, and what it holds to
+	Says    string `json:"says"` // one line: what governs, and the limit by calculation
 	Cannot  string `json:"cannot,omitempty"`
 	Helps   string `json:"helps,omitempty"`
 	Governs int    `json:"governs"` // index in Findings, -1 when a lean does or there is none
@@ -112,8 +112,8 @@ type FindingFacts struct {
 	Edge   *[2]XY     `json:"edge,omitempty"`
 	EdgeIs string     `json:"edge_is,omitempty"` // "the back edge"
 	Wet    bool       `json:"wet"`
-	Holds  string     `json:"holds"` // "holds to a push of 12 lb"
-	Rose   []RoseFact `json:"rose"`  // the 36 directions
+	Limit  string     `json:"limit_by_calculation"` // the largest load of the kind, rounded down: "a push of 12 lb", "35 % of it"
+	Rose   []RoseFact `json:"rose"`                 // the 36 directions
 }
 
 // A RoseFact is one direction, anticlockwise from the right as seen from above.

@@ -145,7 +145,7 @@ func (s *stander) finding(x stand.Finding, t trial) FindingFacts {
 		f.Edge = &[2]XY{w.xy(g.Edge.A), w.xy(g.Edge.B)}
 		f.EdgeIs = edgeWords(g.Edge)
 	}
-	f.Holds = s.holdsTo(x, t)
+	f.Limit = s.limitOf(x, t)
 	for _, d := range x.Directions {
 		f.Rose = append(f.Rose, RoseFact{Degrees: math.Round(d.Toward.Degrees()), Tip: s.wanted(d.Tip), Slide: s.wanted(d.Slide)})
 	}
@@ -184,41 +184,48 @@ func (s *stander) loadWords(l stand.Load) string {
 	return l.String()
 }
 
-// holdsTo is the largest load of the kind, by calculation.
-func (s *stander) holdsTo(x stand.Finding, t trial) string {
+// limitOf is the largest load of a finding's kind, by calculation and rounded
+// down.
+func (s *stander) limitOf(x stand.Finding, t trial) string {
 	state := t.states[slices.IndexFunc(t.states, func(d dressing.State) bool { return d.Way == x.Way })]
-	w := s.p.w
-	push := func(height float64) string {
-		l := t.loaded.PushLimit(state, height)
-		if l.Force <= 0 {
-			return "holds to no push at all"
-		}
-		f := w.holds(l.Force)
-		if stand.Mass(l.Force).Pounds() < 1 {
-			return "holds to a push of less than " + w.say("1 lb", "5 N")
-		}
-		return "holds to a push of " + w.say(f.US, f.Metric)
-	}
 	switch x.Load.Kind {
 	case stand.PushLoad:
-		return push(s.rules.PushHeight)
+		return s.pushText(t.loaded.PushLimit(state, s.rules.PushHeight))
 	case stand.CrowdLoad:
-		return push(s.rules.CrowdHeight)
+		return s.pushText(t.loaded.PushLimit(state, s.rules.CrowdHeight))
 	case stand.GustLoad:
-		l := t.loaded.GustLimit(state)
-		if l.Gust <= 0 {
-			return "holds to no gust at all"
-		}
-		g := w.limitOf(l.Gust)
-		if l.Stop {
-			return "holds to the stop of " + w.say(g.US, g.Metric)
-		}
-		return "holds to a gust of " + w.say(g.US, g.Metric)
+		return s.gustText(t.loaded.GustLimit(state))
 	}
-	if x.Worst.Ratio <= 1 {
-		return fmt.Sprintf("uses %.0f %% of what holds", rounded(100*x.Worst.Ratio, 1, true))
+	switch more := rounded(1/x.Worst.Ratio, 0.1, false); {
+	case x.Worst.Ratio > 1:
+		return fmt.Sprintf("%.0f %% of it", rounded(100/x.Worst.Ratio, 1, false))
+	case more > 10:
+		return "over 10 times as much"
+	default:
+		return fmt.Sprintf("%.1f times as much", more)
 	}
-	return fmt.Sprintf("holds %.0f %% of it", rounded(100/x.Worst.Ratio, 1, false))
+}
+
+func (s *stander) pushText(l stand.Limit) string {
+	w, f := s.p.w, s.p.w.holds(l.Force)
+	switch {
+	case l.Force <= 0:
+		return "no push at all"
+	case stand.Mass(l.Force).Pounds() < 1:
+		return "a push of less than " + w.say("1 lb", "5 N")
+	}
+	return "a push of " + w.say(f.US, f.Metric)
+}
+
+func (s *stander) gustText(l stand.Limit) string {
+	g := s.p.w.limitOf(l.Gust)
+	switch {
+	case l.Gust <= 0:
+		return "no gust at all"
+	case l.Stop:
+		return "the stop, " + s.p.w.say(g.US, g.Metric)
+	}
+	return "a gust of " + s.p.w.say(g.US, g.Metric)
 }
 
 // verdict is the word of all, and one line that says what governs.
@@ -247,5 +254,5 @@ func governs(x FindingFacts) string {
 	if x.EdgeIs != "" {
 		over = " over " + x.EdgeIs
 	}
-	return fmt.Sprintf("%s, %s: %s %s%s; %s", way, x.Load, x.Mode, x.Toward, over, x.Holds)
+	return fmt.Sprintf("%s, %s: %s %s%s; limit by calculation: %s", way, x.Load, x.Mode, x.Toward, over, x.Limit)
 }

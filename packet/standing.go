@@ -112,7 +112,7 @@ const vialDown = 2.7
 // findingTable is every way of dressing under every load.
 func findingTable(r job.Result) []block {
 	s := r.Standing
-	cols := []column{{"dressed", 24, false}, {"pushed by", 45, false}, {"of the limit", 24, false}, {"", 31, false}, {"goes", 24, false}, {"by calculation", 26.5, false}}
+	cols := []column{{"dressed", 24, false}, {"pushed by", 45, false}, {"of the limit", 24, false}, {"", 31, false}, {"goes", 22.5, false}, {"limit by calculation", 28, false}}
 	var rows [][]cell
 	var shares []float64
 	for _, f := range s.Findings {
@@ -121,7 +121,7 @@ func findingTable(r job.Result) []block {
 			way += ", soaked"
 		}
 		rows = append(rows, []cell{strong(way), small(f.Load + ", " + ownForce(r, f.Force) + " at " + first(r.Job, f.Height)), {{}},
-			useCell(f.Use), small(f.Mode + " " + f.Toward), small(f.Holds)})
+			useCell(f.Use), small(f.Mode + " " + f.Toward), small(f.Limit)})
 		shares = append(shares, f.Use.Ratio)
 	}
 	if l, ok := worstLean(s.Leans); ok {

@@ -95,7 +95,7 @@ func TestStandingSaysTheResult(t *testing.T) {
 			t.Errorf("%s: no row of %s says %q", r.Job.Name, what, cells)
 		}
 		for _, f := range s.Findings {
-			want("findings", f.Way, f.Load, ownForce(r, f.Force), first(r.Job, f.Height), f.Use.Word, f.Use.Text, f.Mode, f.Toward, f.Holds)
+			want("findings", f.Way, f.Load, ownForce(r, f.Force), first(r.Job, f.Height), f.Use.Word, f.Use.Text, f.Mode, f.Toward, f.Limit)
 		}
 		for _, w := range s.WaysOut {
 			want("what helps", itoa(w.Number), w.Says, w.Use.Word, w.Use.Text, withoutUse(w))

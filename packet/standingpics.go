@@ -69,7 +69,7 @@ func least(l roseLine) float64 {
 // rosePicture is what holds in the 36 directions, seen from above.
 func rosePicture(r job.Result) block {
 	lines := roseLines(r)
-	alt := fmt.Sprintf("What holds in 36 directions, seen from above, with guests below: a ring is the limit, what is drawn inside it is over. The worst of all directions stands in the table below. Drawn: %s.", ways(lines))
+	alt := fmt.Sprintf("How far from its limit it is in 36 directions, seen from above, with guests below: a ring is the limit, what is drawn inside it is over. The worst of all directions stands in the table below. Drawn: %s.", ways(lines))
 	return picture(roseHigh, alt, func(s *sheet, y float64) {
 		c := drawing.Pt(roseX, y+roseHigh/2)
 		s.rose(r, lines, c)
@@ -146,7 +146,7 @@ func (s *sheet) roseKey(r job.Result, lines []roseLine, y float64) {
 	}
 	at += 2
 	s.prose(roseWords, at, fieldW-roseWords, drawing.Label(drawing.Point{}, drawing.Body,
-		"Seen from above. Outwards is better; the heavy ring is the limit, and a line inside it is over. The outermost ring is twice the limit: what holds more ends there. Each line is the worst load in that direction."))
+		"Seen from above. Outwards is better; the heavy ring is the limit, and a line inside it is over. The outermost ring is twice the limit, and nothing is drawn beyond it. Each line is the worst load in that direction."))
 }
 
 // planMost is how high the plan is drawn at the most, page mm.

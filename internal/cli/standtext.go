@@ -24,8 +24,8 @@ func standText(r job.Result) string {
 	}
 	say := r.Own
 	for _, f := range s.Findings {
-		line("  %s, %s of %s at %s: %s, %s; %s %s; %s", wetWay(f), f.Load, say(f.Force.US, f.Force.Metric), say(f.Height.US, f.Height.Metric),
-			f.Use.Text, f.Use.Word, f.Mode, f.Toward, f.Holds)
+		line("  %s, %s of %s at %s: %s, %s; %s %s; limit %s", wetWay(f), f.Load, say(f.Force.US, f.Force.Metric), say(f.Height.US, f.Height.Metric),
+			f.Use.Text, f.Use.Word, f.Mode, f.Toward, f.Limit)
 	}
 	for _, l := range s.Leans {
 		line("  %s, by itself: goes over %s at a lean of %s, %s is wanted: %s", l.Way, l.Toward, l.Angle.Text, l.Wanted.Text, l.Word)

@@ -170,7 +170,7 @@ type BallastFacts struct {
 type StackFacts struct {
 	Unit    string `json:"unit"`
 	Count   int    `json:"count"`
-	Each    Weight `json:"each"`
+	Each    Weight `json:"each"` // rounded down
 	At      XY     `json:"at"`
 	Right   Size   `json:"right"`  // of its middle, from the left end of the piece
 	Behind  Size   `json:"behind"` // of its middle, behind the front edges, signed

@@ -123,11 +123,11 @@ func (s *stander) plan(f *StandingFacts, t trial) {
 func (s *stander) ballast(f *StandingFacts, t trial) {
 	w, b := s.p.w, &f.Ballast
 	b.Needed = !t.lack.Nothing()
-	b.Units, b.Weight, b.Enough, b.Fewest = t.plan.Units, w.weight(t.plan.Mass), t.plan.Enough || !b.Needed, t.plan.Fewest
+	b.Units, b.Weight, b.Enough, b.Fewest = t.plan.Units, w.held(t.plan.Mass), t.plan.Enough || !b.Needed, t.plan.Fewest
 	for _, k := range t.plan.Stacks {
 		half := geom.Point{X: k.Unit.Length / 2, Y: k.Unit.Width / 2}
 		a, c := k.Spot.At.Sub(half), k.Spot.At.Add(half)
-		b.Stacks = append(b.Stacks, StackFacts{Unit: k.Unit.Name, Count: k.Count, Each: w.weight(k.Unit.Mass), At: w.xy(k.Spot.At), Right: w.looked(k.Spot.At.X), Behind: w.off(k.Spot.At.Y),
+		b.Stacks = append(b.Stacks, StackFacts{Unit: k.Unit.Name, Count: k.Count, Each: w.held(k.Unit.Mass), At: w.xy(k.Spot.At), Right: w.looked(k.Spot.At.X), Behind: w.off(k.Spot.At.Y),
 			Outline: []XY{w.xy(a), w.xy(geom.Point{X: c.X, Y: a.Y}), w.xy(c), w.xy(geom.Point{X: a.X, Y: c.Y})}, On: k.Spot.On})
 	}
 	if b.Needed {

@@ -78,7 +78,7 @@ var (
 	circleFit = Measure{Key: "circle", Is: WordMeasure, Words: []string{"corners", "flats"},
 		Doc: "Whether the outside corners lie on the circle or the outside flats touch it.", Example: "corners"}
 	feet = Measure{Key: "feet", Is: WordMeasure, Words: []string{"floor", "square"},
-		Doc: "Whether the feet are cut to the floor or straight across.", Example: "floor"}
+		Doc: "Whether the feet are cut to the floor or straight across; sawn square, the frame stands on their inner edges.", Example: "floor"}
 	width  = Measure{Key: "width", Doc: "Overall outside width.", Example: "36 in"}
 	height = Measure{Key: "height", Doc: "Overall outside height.", Example: "84 in"}
 )

@@ -232,7 +232,8 @@ type Foot struct {
 	From, To      float64
 }
 
-// A Tip is a single corner on the floor.
+// A Tip is a single corner on the floor: of the outside, or at an open end of
+// the inside where that is lower.
 type Tip struct {
 	Frame, Corner int
 	X             float64

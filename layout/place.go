@@ -271,10 +271,20 @@ func (p *placing) openBy(i int, at Attach, want geom.Move, tolerance float64) (g
 	return offA.Lerp(offB, 0.5), unit.Angle(wrap(is.Turn - want.Turn)), open
 }
 
+// wood is the box round all boards: the ends of an open frame may reach beyond
+// its outside, as feet that are sawn square stand on their inner edges.
+func (f Frame) wood() geom.Box {
+	box := f.Outside.Box()
+	if f.Open && len(f.Inside) > 0 {
+		box = box.Union(f.Inside.Box())
+	}
+	return box
+}
+
 func newFrame(i int, pl Place, kind *Kind, m geom.Move) Frame {
 	f := Frame{ID: pl.ID, Kind: pl.Kind, Place: i, Open: kind.Open, Move: m}
 	f.Outside, f.Inside = m.Polygon(kind.Outside), m.Polygon(kind.Inside)
-	f.Box, f.Centre = f.Outside.Box(), f.Outside.Centroid()
+	f.Box, f.Centre = f.wood(), f.Outside.Centroid()
 	f.Up = geom.Point{Y: 1}.Rot(-m.Turn)
 	if m.Mirror {
 		f.Up.X = -f.Up.X

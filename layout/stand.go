@@ -42,7 +42,13 @@ func (l *Layout) standFrame(i int, tolerance float64) {
 		}
 	}
 	for k, c := range f.Outside {
-		if c.Y <= tolerance && !on[k] {
+		if on[k] {
+			continue
+		}
+		if end := k == 0 || k == n-1; f.Open && end && f.Inside[k].Y < c.Y {
+			c = f.Inside[k] // sawn square: it stands on its inner edge
+		}
+		if c.Y <= tolerance {
 			l.Tips = append(l.Tips, Tip{Frame: i, Corner: k + 1, X: c.X})
 		}
 	}

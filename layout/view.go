@@ -17,7 +17,7 @@ func Back(l Layout) Layout {
 	b.Frames = each(l.Frames, func(f Frame) Frame {
 		f.Move = geom.Move{Mirror: !f.Move.Mirror, Turn: -f.Move.Turn, Shift: flip(f.Move.Shift)}
 		f.Outside, f.Inside = each(f.Outside, flip), each(f.Inside, flip)
-		f.Box, f.Centre = f.Outside.Box(), flip(f.Centre)
+		f.Box, f.Centre = f.wood(), flip(f.Centre)
 		return f
 	})
 	b.Seams = each(l.Seams, func(s Seam) Seam {

@@ -31,7 +31,7 @@ type Go struct {
 // of every kind, then the next, so that one frame's glue sets while another is
 // spread.
 func goes(kinds []KindPlan, s Shop) []Go {
-	c := clock{shop: s, kinds: kinds, free: map[[2]int]float64{}, strap: make([]float64, len(s.Straps))}
+	c := clock{shop: s, kinds: kinds, free: map[[3]int]float64{}, strap: make([]float64, len(s.Straps))}
 	for stage := 0; c.any(stage); stage++ {
 		for i := range kinds {
 			c.stage(i, stage)
@@ -45,7 +45,7 @@ type clock struct {
 	kinds []KindPlan
 	out   []Go
 	hands float64            // when they are free again
-	free  map[[2]int]float64 // kind and frame to when its last go holds
+	free  map[[3]int]float64 // kind, frame and stage to when its last go holds
 	strap []float64          // when each strap is free again
 }
 
@@ -74,13 +74,14 @@ func (c *clock) stage(kind, stage int) {
 	}
 }
 
-// add sets one go against the clock.
+// add sets one go against the clock. It waits for what it builds on, the stage
+// before; the halves of one frame, or its pairs, do not wait for each other.
 func (c *clock) add(o Go) {
 	g, r := c.kinds[o.Kind].GlueUp, c.shop.Rates.Glue
 	people := float64(c.shop.People)
 	o.Number, o.Start = len(c.out)+1, c.hands
 	for f := o.From; f <= o.To; f++ {
-		o.Start = max(o.Start, c.free[[2]int{o.Kind, f}])
+		o.Start = max(o.Start, c.free[[3]int{o.Kind, f, o.Stage - 1}])
 	}
 	o.Straps = c.takeStraps(g, o.To-o.From+1)
 	for _, s := range o.Straps {
@@ -92,7 +93,8 @@ func (c *clock) add(o Go) {
 	o.Free, o.Full = o.Close+r.Hold, o.Close+r.Full
 	c.hands = o.Close
 	for f := o.From; f <= o.To; f++ {
-		c.free[[2]int{o.Kind, f}] = max(o.Free, c.free[[2]int{o.Kind, f}])
+		at := [3]int{o.Kind, f, o.Stage}
+		c.free[at] = max(o.Free, c.free[at])
 	}
 	for _, s := range o.Straps {
 		c.strap[s] = o.Free

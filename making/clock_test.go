@@ -40,6 +40,17 @@ func TestHalvesWait(t *testing.T) {
 	}
 }
 
+// Two halves are two pieces: with an open time for one of them only, the second
+// is coated as soon as hands are free, and both hold before they meet.
+func TestHalvesDoNotWaitForEachOther(t *testing.T) {
+	r := builtIn()
+	r.Glue.Open20 = 3
+	p := plan(t, Shop{Rates: r}, Kind{Name: "hex", Frame: hexagon(t, 42, oneByFour), Count: 1, Method: Halves})
+	if len(p.Goes) != 3 || p.Goes[1].Stage != 1 || p.Goes[1].Start != math.Ceil(p.Goes[0].Close) || p.Goes[2].Start != math.Ceil(p.Goes[1].Free) {
+		t.Errorf("%+v", p.Goes)
+	}
+}
+
 // One strap is one frame at a time, and the next waits for it.
 func TestStrapsAreWaitedFor(t *testing.T) {
 	k := Kind{Name: "flat", Frame: hexagon(t, 18, flatFour), Count: 3}
@@ -106,7 +117,7 @@ func TestGoes(t *testing.T) {
 
 func checkGoes(t *rapid.T, p Plan, s Shop, short map[string]bool) {
 	glued, hands := make([]int, len(p.Kinds)), 0.0
-	free, strap := map[[2]int]float64{}, map[int]float64{}
+	free, strap := map[[3]int]float64{}, map[int]float64{}
 	for i, g := range p.Goes {
 		switch {
 		case g.Number != i+1 || g.Start < hands:
@@ -115,13 +126,11 @@ func checkGoes(t *rapid.T, p Plan, s Shop, short map[string]bool) {
 			t.Fatalf("go %d is closed at %g, by %g", g.Number, g.Close, g.By)
 		}
 		for f := g.From; f <= g.To; f++ {
-			at := [3]int{g.Kind, f, g.Stage}
-			if before := [2]int{g.Kind, f}; g.Stage > 1 && g.Start < free[before]-1e-9 {
-				t.Fatalf("frame %v is touched at %g, it holds at %g", at, g.Start, free[before])
+			if before := [3]int{g.Kind, f, g.Stage - 1}; g.Start < free[before]-1e-9 {
+				t.Fatalf("frame %v is touched at %g, what it builds on holds at %g", before, g.Start, free[before])
 			}
-		}
-		for f := g.From; f <= g.To; f++ {
-			free[[2]int{g.Kind, f}] = g.Free
+			at := [3]int{g.Kind, f, g.Stage}
+			free[at] = max(free[at], g.Free)
 		}
 		for _, x := range g.Straps {
 			if g.Start < strap[x] {

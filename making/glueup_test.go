@@ -212,6 +212,37 @@ func TestTruing(t *testing.T) {
 	}
 }
 
+// What the tape reads is what comes of the truing. A square's halves lose 1/16 in
+// across their line, and 2 x 1/32 / tan 45° along it; a hexagon's lose 2 x 1/32 /
+// tan 60° along it, and its other corners, which come straight nearer, 1/16 in x
+// sin 60° of a measure that leans 60° to the line, to the first order.
+func TestChecksAreAfterTruing(t *testing.T) {
+	diagonal := 30 * math.Sqrt2 * in
+	for _, c := range []struct {
+		f    frame.Frame
+		want []float64
+	}{
+		{regular(t, 4, 30, flatFour), []float64{diagonal - in/16, diagonal - in/16}},
+		{regular(t, 6, 20, oneByFour), []float64{40*in - in/16/math.Sqrt(3), 40*in - in/16*math.Sqrt(3)/2, 40*in - in/16*math.Sqrt(3)/2}},
+	} {
+		k := plan(t, Shop{}, Kind{Name: "it", Frame: c.f, Count: 1, Method: Halves}).Kinds[0]
+		if len(k.Checks) != len(c.want) || k.GlueUp.Truing.Corners[0] != 1 {
+			t.Fatalf("%+v", k)
+		}
+		for i, x := range k.Checks {
+			wantNear(t, "across", x.MM, c.want[i], 0.05)
+			if x.Equal != k.Checks[0].Equal {
+				t.Errorf("%+v", k.Checks)
+			}
+		}
+		for _, p := range k.GlueUp.Truing.closed(c.f.Built).Corners { // and the tips still lie on the sides
+			if d := c.f.Built.Corners.BoundaryDist(p); d > in/16 {
+				t.Errorf("a corner is %g mm off its frame", d)
+			}
+		}
+	}
+}
+
 // The mitres of a rectangle's opposite corners lie in one line only when it is
 // square; those of a kite only at its two ends; a rhombus has both.
 func TestTruingNeedsOneLine(t *testing.T) {

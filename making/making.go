@@ -109,9 +109,10 @@ func (m *maker) fail(p Problem) {
 }
 
 func (m *maker) kind(k Kind) KindPlan {
-	p := KindPlan{Name: k.Name, Count: k.Count, Areas: areasOf(k), Checks: Checks(k.Frame)}
+	p := KindPlan{Name: k.Name, Count: k.Count, Areas: areasOf(k)}
 	p.Alike = m.alikeWays(k)
 	p.GlueUp = m.glueUp(k)
+	p.Checks = p.GlueUp.checks(k.Frame)
 	p.Corners = m.corners(k, p.GlueUp)
 	return p
 }

@@ -26,8 +26,18 @@ var whys = map[Method]string{
 	JointByJoint: "Nothing closes the frame in one go: every other joint is glued, then the pieces are joined.",
 }
 
+// Measures across, alike by design or not.
+const (
+	acrossAlike = "Take the measures across before the glue grabs; push the longer one in until all agree."
+	acrossGiven = "Take the measures across before the glue grabs: they differ by design, so push until each reads what is given."
+)
+
 // steps are those of the glue-up of one frame, in order.
 func steps(g GlueUp, k Kind) []Step {
+	across := acrossAlike
+	if !agree(g.checks(k.Frame)) {
+		across = acrossGiven
+	}
 	out := append([]Step{{Do: "Close all joints dry and look through them at a lamp."}}, methodSteps(g)...)
 	if k.Frame.Built.Open {
 		out = append(out, Step{Do: "Screw a batten across the feet, at the distance given, before anything is moved."})
@@ -38,7 +48,7 @@ func steps(g GlueUp, k Kind) []Step {
 	}
 	out = append(out,
 		Step{Do: "Lay the front edges down on the waxed sheet and press: differences in width go to the back.", After: true},
-		Step{Do: "Take the measures across before the glue grabs; push the longer one in until all agree.", After: true},
+		Step{Do: across, After: true},
 		Step{Do: "Lay a straight stick across each end and sight over both: they must not cross. Pack under a corner until they do not.", After: true},
 		Step{Do: wipe, Wait: g.Hold, After: true},
 		Step{Do: "Leave it flat under weight.", Wait: g.Flat, After: true},

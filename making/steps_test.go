@@ -77,6 +77,18 @@ func TestWipeOrPare(t *testing.T) {
 	}
 }
 
+// Nobody is sent to make measures agree that differ by design.
+func TestMeasuresThatDiffer(t *testing.T) {
+	for _, c := range []struct {
+		f    frame.Frame
+		want string
+	}{{hexagon(t, 18, oneByFour), acrossAlike}, {regular(t, 5, 12, oneByFour), acrossAlike}, {house(t, oneByFour), acrossGiven}, {arch(t, oneByFour), acrossGiven}} {
+		if text := stepText(plan(t, Shop{}, Kind{Name: "it", Frame: c.f, Count: 1}).Kinds[0].GlueUp.Steps); !strings.Contains(text, c.want) {
+			t.Errorf("no %q in\n%s", c.want, text)
+		}
+	}
+}
+
 // Every choice and every method is explained; only what was asked for is not.
 func TestEverythingIsExplained(t *testing.T) {
 	for _, c := range []Corner{GlueAlone, Brads, Blocks, Plates, Splines} {

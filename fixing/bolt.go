@@ -255,7 +255,7 @@ func (w *work) setBored(c contact, b bolts, bolt stock.Fastener, bore float64, a
 		deep, _ := unit.FromMM(bore, unit.Nanometre, unit.Nearest)
 		fast := Fastener{Kind: stock.Bolt, Name: bolt.Name, Diameter: bolt.Diameter, Length: bolt.Length, Along: sp.s, Depth: sp.z, HeadIn: sp.z,
 			Head: c.sides[head].frame, Tip: c.sides[1-head].frame, At: c.on(sp.s, head, c.sides[head].thick), Axis: c.into(1 - head),
-			First: c.sides[head].thick - bore, Penetration: c.sides[1-head].thick - bore, Spare: bore, Tool: ByHand,
+			First: c.sides[head].thick - bore, Penetration: c.sides[1-head].thick - bore, Spare: bore, Tool: Socket,
 			Holes: Holes{Clearance: boltHole(bolt.Diameter), Pilot: boltHole(bolt.Diameter), Sink: b.washer.Width, Bore: deep,
 				Source: "NDS 12.1.3: 1/32 to 1/16 in wider than the bolt"}}
 		fast.Way = direction(fast.Axis)

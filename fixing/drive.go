@@ -2,6 +2,7 @@ package fixing
 
 import (
 	"math"
+	"slices"
 
 	"bowerwright/geom"
 	"bowerwright/stock"
@@ -32,6 +33,9 @@ func (w *work) fix(i int) (Seam, bool) {
 	w.say(c, choice, &seam)
 	if choice.Site {
 		w.peg(c, &seam)
+		if len(seam.Pegs) > 1 { // two pegs keep the frames from turning
+			seam.Notes = slices.DeleteFunc(seam.Notes, func(n Note) bool { return n == Pivot })
+		}
 	}
 	seam.Bag = w.bag(seam)
 	return seam, true

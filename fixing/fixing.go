@@ -165,6 +165,7 @@ const (
 	Angled    Reach = "right-angle head"
 	AtASlant  Reach = "driver at a slant"
 	ByHand    Reach = "spanner"
+	Socket    Reach = "thin-walled socket" // for a nut in its counterbore
 	FromAbove Reach = "driver from the back"
 )
 

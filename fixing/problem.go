@@ -70,7 +70,7 @@ func (p Problem) Text(style unit.Style) (problem, remedy string) {
 		return "no screw at hand holds in the second board without coming out", "add a length between those at hand, or use bolts"
 	case NoReach:
 		return "the heads have " + room + " in front of them and the shortest driver wants " + need,
-			"use a shorter bit or a right-angle head, fix this seam before the frame inside goes in, or use bolts"
+			"use a shorter bit or a right-angle head, fix this seam before the frame inside goes in, or use bolts; where there are bolts already, screws, plates or battens"
 	case Crossing:
 		return "the screws or plates would meet those of another seam", "use thinner screws, or move one of the frames"
 	case Uneven:
@@ -119,7 +119,7 @@ const (
 func (n Note) Text() string { return noteTexts[n] }
 
 var noteTexts = map[Note]string{
-	Pivot:      "A single screw is a pivot: the frames can turn about it.",
+	Pivot:      "A single screw or bolt is a pivot: the frames can turn about it.",
 	Outside:    "Outside the standard: NDS wants a penetration of 6 diameters (second-hand).",
 	NearMitre:  "Nearer to the mitre than advised where it is pulled along the board: drill the full pilot, drive slowly.",
 	NearEdge:   "The bolt is nearer to the edge than advised where it is loaded towards it.",

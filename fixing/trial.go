@@ -17,7 +17,7 @@ type trial struct {
 }
 
 // reaches in order of preference.
-var reaches = []Reach{Straight, FromAbove, ByHand, Angled, AtASlant}
+var reaches = []Reach{Straight, FromAbove, ByHand, Socket, Angled, AtASlant}
 
 func (t *trial) add(f Fastener, l look, p path) {
 	t.fasteners, t.looks, t.paths = append(t.fasteners, f), append(t.looks, l), append(t.paths, p)

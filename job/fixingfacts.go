@@ -94,7 +94,7 @@ const fromFront = "Driven from the open front: join these two frames before they
 
 // reachOrder is from the plainest tool to the most awkward one: a seam is
 // listed by the worst that it takes.
-var reachOrder = map[fixing.Reach]int{fixing.Straight: 0, fixing.FromAbove: 1, fixing.ByHand: 2, fixing.Angled: 3, fixing.AtASlant: 4}
+var reachOrder = map[fixing.Reach]int{fixing.Straight: 0, fixing.FromAbove: 1, fixing.ByHand: 2, fixing.Socket: 3, fixing.Angled: 4, fixing.AtASlant: 5}
 
 func (f *fixer) tools(facts *SeamFixing, plan fixing.Seam) {
 	tool, room := plan.Fasteners[0].Tool, math.Inf(1)

@@ -19,17 +19,17 @@ func bagsPaper(r job.Result) paper {
 	return p
 }
 
-// totalsTable is what the bags and the hooks take, in whole boxes.
+// totalsTable is what the bags and the hooks take, without spare.
 func totalsTable(r job.Result) []block {
 	var rows [][]cell
 	for _, t := range r.Fixing.Totals {
-		rows = append(rows, []cell{bold(itoa(t.Count)), text(t.Thing), text(itoa(t.Boxes) + " of " + itoa(t.Pack)), quiet(usedIn(r, t))})
+		rows = append(rows, []cell{bold(itoa(t.Count)), text(t.Thing), quiet(usedIn(r, t))})
 	}
 	if rows == nil {
 		return nil
 	}
-	cols := []column{{"count", 14, true}, {"thing", 62, false}, {"boxes", 24, false}, {"where", 79, false}}
-	head := heading("In all", "boxes are whole ones; what a box holds is an assumption", "")
+	cols := []column{{"count", 14, true}, {"thing", 80, false}, {"where", 79, false}}
+	head := heading("In all", "without spare; the buying list has spare and boxes", "")
 	head.gap = 0
 	return append([]block{head}, table(0, cols, rows)...)
 }
@@ -149,7 +149,7 @@ func hooksPaper(r job.Result) paper {
 		s.say(drawing.Label(drawing.Pt(0, y+high+11), drawing.Bench, "BACK").Bold())
 		x := drawing.Width("BACK", drawing.Bold, drawing.Bench) + 8
 		s.prose(x, y+high+3.5, fieldW-x, drawing.Label(drawing.Point{}, drawing.Body,
-			"A black dot is a hook or tie in the back edge, midway through the board. Drill a small hole first. Measure along the side from the corner that has the side's number."))
+			"A black dot is a hook or tie in the back edge, midway through the board. Make a hole first, half as wide as the thread and as deep. Measure along the side from the corner that has the side's number."))
 	}))
 	var rows [][]cell
 	for i, h := range r.Fixing.Hooks {

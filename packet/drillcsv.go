@@ -3,6 +3,7 @@ package packet
 import (
 	"encoding/csv"
 	"io"
+	"slices"
 	"strconv"
 
 	"bowerwright/job"
@@ -15,8 +16,8 @@ var drillListHead = []string{"seam", "sheet", "number", "method", "site seam", "
 	"clearance hole", "clearance hole mm", "pilot hole", "pilot hole mm", "countersink", "countersink mm", "counterbore depth", "counterbore depth mm", "drill stop", "drill stop mm",
 	"thread", "goes in mm", "goes in diameters", "head over the floor", "head over the floor mm", "warnings"}
 
-// DrillListCSV writes every screw and bolt as a table: a head row, then one row
-// for each, lengths in inches as built fractions and in mm to the micrometre.
+// DrillListCSV writes every screw, bolt and peg as a table: a head row, then one
+// row for each, lengths in inches as built fractions and in mm to the micrometre.
 // Places are from the left end of a board as one looks along the screw with the
 // piece face down. Seams that cannot be fixed as drawn have a row that says so.
 // The form is RFC 4180, as of cut-list.csv.
@@ -39,9 +40,28 @@ func DrillListCSV(w io.Writer, r job.Result) error {
 				return err
 			}
 		}
+		for i, g := range s.Pegs {
+			if err := c.Write(pegRow(s, g, i+1)); err != nil {
+				return err
+			}
+		}
 	}
 	c.Flush()
 	return c.Error()
+}
+
+// pegRow is a peg of a site seam: its hole is bored in the board that holds the
+// heads and marked across to the other.
+func pegRow(s job.SeamFixing, g job.PegFacts, number int) []string {
+	mm := func(x job.Size) string { return strconv.FormatFloat(x.MM, 'f', -1, 64) }
+	row := make([]string, len(drillListHead))
+	for column, cell := range map[string]string{"seam": itoa(s.Number), "sheet": itoa(s.Sheet), "number": itoa(number), "method": "peg", "site seam": "yes", "thing": g.Thing,
+		"heads in": s.Head, "into": s.Into, "from left corner": g.From.US, "from left corner mm": mm(g.From), "left corner": itoa(s.Left),
+		"behind the front edge at the head": g.Depth.US, "behind the front edge at the head mm": mm(g.Depth),
+		"pilot hole": g.Hole.US, "pilot hole mm": mm(g.Hole), "drill stop": g.Into[0].US, "drill stop mm": mm(g.Into[0]), "goes in mm": mm(g.Into[1])} {
+		row[slices.Index(drillListHead, column)] = cell
+	}
+	return row
 }
 
 func drillListRow(s job.SeamFixing, d job.Driven) []string {

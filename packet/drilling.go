@@ -2,6 +2,8 @@ package packet
 
 import (
 	"fmt"
+	"slices"
+	"strings"
 
 	"bowerwright/drawing"
 	"bowerwright/job"
@@ -280,8 +282,11 @@ func drillSteps(r job.Result) []string {
 		steps = append(steps,
 			"Drill the clearance hole through the first board only, from the face that the head sits in, so that the screw draws the second board up to it.",
 			"Drill the pilot hole on through it into the second board; a stop on the drill keeps it from coming out.",
-			"Sink the head until it is flush, and no deeper.",
+			sinkStep(r),
 			"Drive it by hand or at a low clutch until the head is home. Then take the clamps off.")
+	}
+	if bored := slices.ContainsFunc(r.Fixing.Seams, func(s job.SeamFixing) bool { return s.Method == "counterbored bolts" }); bored {
+		steps = append(steps, "Where bolts are counterbored through flat frames: before the frames lie together, drill each board by itself, square, from the face at the seam; then its counterbore from inside, with a right-angle head where the drill has no room. A thin-walled socket turns the nut in its bore.")
 	}
 	if bolts {
 		where := "Drill"
@@ -289,9 +294,26 @@ func drillSteps(r job.Result) []string {
 			where = "Where there are bolts: drill"
 		}
 		steps = append(steps, where+" both boards in one go with a block clamped behind, so that the far face does not split out; counterbores first. For an insert drill the bolt's hole through the first board alone and the insert's own in the second.",
-			"Put the bolt through with a washer under the head and under the nut; tighten until the washers just mark the wood. Undo a site seam again and bag what belongs to it.")
+			"Put the bolt through with a washer under the head and under the nut; tighten until the washers just mark the wood.")
+	}
+	if slices.ContainsFunc(r.Fixing.Seams, func(s job.SeamFixing) bool { return len(s.Pegs) > 0 }) {
+		steps = append(steps, "Pegs of a site seam come before its bolts, with the frames apart: bore their holes where the sheet says in the board that holds the heads, put dowel centres or a pin into them, lay the other frame against it and bore where they mark. Glue each peg into the first board only.")
+	}
+	if slices.ContainsFunc(r.Fixing.Seams, func(s job.SeamFixing) bool { return s.Site }) {
+		steps = append(steps, "Undo a site seam again and bag what belongs to it.")
 	}
 	return steps
+}
+
+// sinkStep says how deep the heads go: flush, or as far under the face as the
+// drill stops reckon with.
+func sinkStep(r job.Result) string {
+	for _, a := range r.Assumed {
+		if a.ID == "fixing.sink" && !strings.HasPrefix(a.Value, "0 ") {
+			return "Sink the head until it is " + a.Value + " under the face, and no deeper."
+		}
+	}
+	return "Sink the head until it is flush, and no deeper."
 }
 
 // has says whether anything of a kind is driven.

@@ -336,7 +336,11 @@ func (v sheetView) holes() [][]cell {
 	}
 	through := "first board"
 	if fromBack(v.seam) {
-		through = "plate or batten"
+		if v.seam.Method == "plates" {
+			return [][]cell{v.size("plate", d.Clearance, "its own holes, at least so wide"), v.size("pilot", d.Pilot, "in both boards"), v.size("drill stop", d.Stop, "from the plate's face, through it")}
+		}
+		return [][]cell{v.size("clearance", d.Clearance, "through the batten"), v.size("pilot", d.Pilot, "in both boards"),
+			v.size("drill stop", d.Stop, "from the batten's face"), v.size("sink to", d.Sink, d.Thread+" thread")}
 	}
 	return [][]cell{v.size("clearance", d.Clearance, through), v.size("pilot", d.Pilot, "second board"),
 		v.size("drill stop", d.Stop, "from the face"), v.size("sink to", d.Sink, d.Thread+" thread")}

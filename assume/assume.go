@@ -105,7 +105,6 @@ const (
 	CornerRipLeast  ID = "corner.rip-least"
 	CornerRipMost   ID = "corner.rip-most"
 	CornerSlot      ID = "corner.slot"
-	CornerSpline    ID = "corner.spline"
 	FillerJoint     ID = "filler.joint"
 	FillerPaint     ID = "filler.paint"
 	FillerSand      ID = "filler.sand"

@@ -157,6 +157,15 @@ func (w scribe) limit(mm float64, to unit.Rounding) Size {
 	return Size{MM: micro(mm), US: unit.Format(us, w.us), Metric: unit.Format(metric, w.sawn)}
 }
 
+// tapeMark is what places are rounded to that are measured with the tape, in mm:
+// the mark in inches, whole millimetres.
+func (w scribe) tapeMark() float64 {
+	if w.show == unit.Metric {
+		return 1
+	}
+	return w.us.Mark.MM()
+}
+
 // signed is a small shift with its sign; what is under the finest mark has none.
 func (w scribe) signed(mm float64) Size {
 	s := w.fine(math.Abs(mm))

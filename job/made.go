@@ -37,7 +37,7 @@ func (p *planner) madeFacts(k making.KindPlan, r making.Rates) MadeFacts {
 		Method: string(g.Method), Why: g.Why(), Asked: g.Asked, Tried: p.tried(g), Help: helpText(g),
 		Joints: g.Joints, Row: p.w.whole(g.Row), PerGo: g.PerGo, Strapped: g.Strapped, Layers: s.layers(),
 		Clear: p.w.looked(g.Clear), Wipe: g.Wipe, Steps: p.w.steps(g.Steps),
-		Corner: cornerName(k.Corners.Choice), CornerHow: k.Corners.Choice.How(), Pieces: p.pieceFacts(s, k),
+		Corner: cornerName(k.Corners.Choice), CornerHow: k.Corners.How, Pieces: p.pieceFacts(s, k),
 		Within: p.w.fine(r.Tolerance), Ways: len(k.Alike), Turns: p.turnsText(k.Alike), Areas: p.areas(k.Areas),
 	}
 	if t := k.Corners.Tape; t.Strips > 0 {
@@ -144,14 +144,17 @@ func (p *planner) pieceFacts(s *shape, k making.KindPlan) []CornerPieceFacts {
 		q := group[0]
 		f := CornerPieceFacts{What: q.Name, Cut: q.Cut, Each: q.Count, Count: q.Count * len(group) * k.Count,
 			Length: p.w.cut(q.Length), Width: p.w.stock(length(q.Width)), Thick: p.w.stock(length(q.Thickness)), Bevel: p.w.angle(q.Bevel),
-			At: p.w.fine(q.At), FromBack: q.Inner, Screw: q.Screw, Screws: q.Screws}
+			At: p.w.cut(q.At), FromBack: q.Inner, Lean: p.w.angle(q.Lean), Lies: p.liesText(k.Corners.Choice, q), Screw: q.Screw, Screws: q.Screws}
 		if q.Slot > 0 {
-			slot := p.w.fine(q.Slot)
-			f.Slot, f.Width = &slot, p.w.fine(q.Width)
+			slot := p.w.cut(q.Slot)
+			f.Slot, f.Width = &slot, p.w.cut(q.Width)
 		}
 		if k.Corners.Choice == making.Blocks {
 			f.Mark = blockMark(s.letter, i)
 			f.Rip = p.ripText(f.Mark)
+		}
+		for _, at := range q.Places() {
+			f.Behind = append(f.Behind, p.w.cut(at))
 		}
 		for _, q := range group {
 			f.Corners = append(f.Corners, q.Corner)
@@ -159,6 +162,20 @@ func (p *planner) pieceFacts(s *shape, k making.KindPlan) []CornerPieceFacts {
 		out = append(out, f)
 	}
 	return out
+}
+
+// liesText says how a block lies in its corner.
+func (p *planner) liesText(c making.Corner, q making.Piece) string {
+	wide := p.w.text(p.w.stock(length(q.Width)))
+	switch {
+	case c != making.Blocks:
+		return ""
+	case q.Bevel == 0:
+		return fmt.Sprintf("a face, %s wide, on one side, its square edge on the other", wide)
+	case q.Wider:
+		return fmt.Sprintf("its wider face, %s wide, on one side, its bevelled edge on the other", wide)
+	}
+	return fmt.Sprintf("its narrower face, %s wide, on one side, its bevelled edge on the other", wide)
 }
 
 // ripText says how many pieces of board a mark stands for, and how blocks come

@@ -104,7 +104,7 @@ func (p *planner) makingShop() making.Shop {
 	return making.Shop{
 		Rates: making.RatesFrom(p.book.Aside()), Catalogue: &p.cat.Stock, People: m.Hands, Straps: m.Straps, Bench: m.Bench,
 		Brads: p.atHand(stock.Brad, m.Brads), Plates: p.atHand(stock.Plate, m.Plates),
-		FinishFirst: m.Inside == "before gluing", BareInside: m.Inside == "none",
+		Kerf: p.set.kerf.MM(), Mark: p.w.tapeMark(), FinishFirst: m.Inside == "before gluing", BareInside: m.Inside == "none",
 	}
 }
 
@@ -246,6 +246,7 @@ func alikePieces(pieces []making.Piece) [][]making.Piece {
 		key := q
 		key.Corner = 0
 		key.At, key.Slot, key.Length, key.Width = micro(q.At), micro(q.Slot), micro(q.Length), micro(q.Width)
+		key.Behind = [2]float64{micro(q.Behind[0]), micro(q.Behind[1])}
 		i, ok := at[key]
 		if !ok {
 			i = len(out)

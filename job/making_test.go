@@ -48,7 +48,8 @@ func init() {
 		{"making-block-flat", "frames.B.corner", asked(flatBoards(), corner("corner block")), "use plates", func(s *Spec) { s.Kinds[0].Corner = "plate" }},
 		{"making-block-bevel", "frames.B.corner", asked(spec("B = regular: sides 12, side 7", "B1 at 0 0"), corner("corner block")), "splines", func(s *Spec) { s.Kinds[0].Corner = "spline" }},
 		{"making-plate-room", "frames.B.corner", with(asked(hexagons(), corner("plate")), narrow), "corner blocks", func(s *Spec) { s.Kinds[0].Corner = "corner block" }},
-		{"making-spline-room", "frames.B.corner", with(asked(hexagons(), corner("spline")), thin), "a thinner spline", func(s *Spec) { s.Assume = []Override{assuming(assume.CornerSpline, 0.0625)} }},
+		{"making-spline-room", "frames.B.corner", with(asked(hexagons(), corner("spline")), thin), "glue alone", func(s *Spec) { s.Kinds[0].Corner = "" }},
+		{"making-corner-round", "frames.B.corner", asked(spec("B = ring: segments 8, outside 24, inside 18, flat", "B1 at 0 0"), corner("spline")), "plates", func(s *Spec) { s.Kinds[0].Corner = "plate" }},
 	}...)
 }
 

@@ -108,9 +108,12 @@ type CornerPieceFacts struct {
 	Length   Size   `json:"length"`
 	Width    Size   `json:"width"`
 	Thick    Size   `json:"thickness"`
-	Bevel    Angle  `json:"bevel"` // of a block's edge, from square to its face
-	At       Size   `json:"at"`    // brad: from the tip; block: behind the front edge; spline: its slot's middle from the inside end of the mitre
-	Slot     *Size  `json:"slot,omitempty"`
+	Bevel    Angle  `json:"bevel"`                 // of a block's edge, from square to its face
+	At       Size   `json:"at"`                    // brad: from the tip; block: behind the front edge
+	Behind   []Size `json:"behind,omitempty"`      // brads, splines: places behind the front edge; of brads by turns from the one part and the other
+	Slot     *Size  `json:"slot,omitempty"`        // spline: from the tip along the mitre
+	Lean     Angle  `json:"lean"`                  // spline: of the boards of the cradle, from the table
+	Lies     string `json:"lies,omitempty"`        // block: which face and edge lie on the sides
 	FromBack bool   `json:"from_inside,omitempty"` // brad: driven from the inside face
 	Screw    string `json:"screw,omitempty"`
 	Screws   int    `json:"screws,omitempty"` // to one

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"bowerwright/frame"
+	"bowerwright/geom"
 	"bowerwright/stock"
 	"bowerwright/unit"
 )
@@ -20,20 +21,24 @@ const (
 	Splines   Corner = "spline"
 )
 
-// How says how a corner is strengthened, in one sentence without measures.
-func (c Corner) How() string { return cornerHows[c] }
-
-var cornerHows = map[Corner]string{
-	GlueAlone: "Glue alone: a mitre is largely end grain, so nothing is lifted by a corner.",
-	Brads:     "When the frame is closed and flat, drive the brads from the outside, square to the face, so many from each side of the joint, where the distance from the tip is marked; they hold the joint while the glue sets and add little after.",
-	Blocks:    "Glue a block into every corner, behind the front edge, its face on one side and its bevelled edge on the other, and rub it until it grabs.",
-	Plates:    "When the glue has set, screw a plate to the back, square across the middle of every mitre, pilot holes first.",
-	Splines:   "Saw the slots square to the mitre faces before gluing, all from the front edge; the splines' grain runs across the joint; trim them flush when the glue has set.",
+// Places are where the pieces of one corner lie behind the front edge; none for
+// pieces that do not lie side by side.
+func (p Piece) Places() []float64 {
+	if p.Behind == [2]float64{} {
+		return nil
+	}
+	var out []float64
+	for i := range p.Count {
+		share := float64(i) / float64(max(1, p.Count-1))
+		out = append(out, p.Behind[0]+share*(p.Behind[1]-p.Behind[0]))
+	}
+	return out
 }
 
 // Corners are what the corners of one frame take.
 type Corners struct {
 	Choice Corner
+	How    string  // they are strengthened, without measures
 	Pieces []Piece // by corner; none where a corner takes nothing
 	Glue   float64 // ml for all joints, both coats, waste included
 	Tape   Tape    // for rolling, zero otherwise
@@ -46,8 +51,9 @@ type Tape struct {
 }
 
 // A Piece is what one corner takes. A block or spline is cut: its Length is cut
-// square at both ends, a block has one edge ripped to Bevel and a spline has
-// its grain across the joint. A plate or brad is bought under its Name.
+// square at both ends, a block has one edge ripped to Bevel and a spline, cut
+// larger than its slot, has its grain along Length, across the joint. A plate or
+// brad is bought under its Name.
 type Piece struct {
 	Corner                   int
 	Name                     string
@@ -55,34 +61,33 @@ type Piece struct {
 	Count                    int
 	Length, Width, Thickness float64
 	Bevel                    unit.Angle // of a block's edge, from square to its face
-	At                       float64    // brad: from the tip; block: behind the front edge; spline: middle of the slot, from the inside end of the mitre
-	Slot                     float64    // spline: depth of its slot in each face
+	Wider                    bool       // block: of its two faces the wider one lies on a side, at a corner under 90°; else the narrower
+	At                       float64    // brad: from the tip; block: behind the front edge
+	Behind                   [2]float64 // brad, spline: the first and the last of them at a corner, behind the front edge, the others evenly between
+	Slot                     float64    // spline: depth of its slot, from the tip along the mitre
+	Lean                     unit.Angle // spline: of both boards of the cradle that holds the corner, from the table
 	Inner                    bool       // brad: driven from the inside face, at a corner that turns inwards
 	Screw                    string     // of a plate or block
 	Screws                   int
 }
-
-// splineClear, in mm, is what a spline is narrower than its two slots are deep,
-// so that glue at their bottoms does not hold the joint open: 1/32 in. Common
-// practice, no source.
-const splineClear = 25.4 / 32
-
-// thinnestWall is how many times a spline's thickness the wood around it must be:
-// a wall as thick as the spline on either side. Common practice, no source.
-const thinnestWall = 3
 
 // holesOfPlate is how many screws a plate takes: the catalogue's have four
 // holes.
 const holesOfPlate = 4
 
 func (m *maker) corners(k Kind, g GlueUp) Corners {
-	c := Corners{Choice: k.Corner, Glue: m.glue(k)}
+	c := Corners{Choice: k.Corner, How: howOf(k), Glue: m.glue(k)}
 	if g.Method == Rolled {
 		c.Tape = m.tape(k, g)
+	}
+	if k.Ring.Outside > 0 && (k.Corner == Brads || k.Corner == Blocks || k.Corner == Splines) {
+		m.fail(Problem{Code: CornerRound, Kind: k.Name, Corner: 1, Choice: k.Corner})
+		return c
 	}
 	for _, corner := range jointCorners(k.Frame) {
 		if p, ok := m.piece(k, corner); ok {
 			c.Pieces = append(c.Pieces, p)
+			c.Glue += m.splineGlue(p)
 		}
 	}
 	return c
@@ -124,7 +129,9 @@ func (m *maker) tape(k Kind, g GlueUp) Tape {
 	return Tape{Strips: max(1, strips), Width: r.TapeWidth, Length: g.Row + 2*r.TapeLap}
 }
 
-// brads picks the longest brad that sits in both parts of a corner.
+// brads picks the longest brad that sits in both parts of a corner. They go in
+// by turns from the one part and from the other, each at a place of its own
+// behind the front edge, so that no two meet.
 //
 // With the tip at the origin, the outside face of one part along x and its wood
 // at y > 0, the mitre is the line x = y tan s for a setting s. A brad driven
@@ -132,12 +139,13 @@ func (m *maker) tape(k Kind, g GlueUp) Tape {
 // outside face is x sin 2s + y cos 2s, and it comes out where that is the
 // depth of the boards or nothing (plane trigonometry).
 func (m *maker) brads(k Kind, corner int) (Piece, bool) {
-	setting := math.Abs(float64(k.Frame.Asked.Setting(corner)))
+	f, r := k.Frame, m.shop.Rates.Corner
+	setting := math.Abs(float64(f.Asked.Setting(corner)))
 	best, found := Piece{}, false
 	for _, b := range m.shop.Brads {
-		if at, ok := m.shop.Rates.Corner.bradAt(b.Length.MM(), k.Frame.Boards.Depth().MM(), setting); ok {
-			best, found = Piece{Corner: corner, Name: b.Name, Count: m.shop.Rates.Corner.Brads, Length: b.Length.MM(), At: at,
-				Thickness: b.Diameter.MM(), Inner: k.Frame.Asked.Setting(corner) < 0}, true
+		if at, ok := r.bradAt(b.Length.MM(), f.Boards.Depth().MM(), setting, m.shop.Mark); ok {
+			best, found = Piece{Corner: corner, Name: b.Name, Count: r.Brads, Length: b.Length.MM(), At: at, Behind: m.evenly(r.Brads, f.Boards.Rise().MM()),
+				Thickness: b.Diameter.MM(), Inner: f.Asked.Setting(corner) < 0}, true
 		}
 	}
 	if !found {
@@ -147,12 +155,44 @@ func (m *maker) brads(k Kind, corner int) (Piece, bool) {
 }
 
 // bradAt is how far from the tip a brad goes in: where it meets the middle of
-// the mitre, nearer to the tip if it is too short for that.
-func (r CornerRates) bradAt(length, depth, setting float64) (float64, bool) {
+// the mitre, nearer to the tip if it is too short for that, on a mark of the
+// tape.
+func (r CornerRates) bradAt(length, depth, setting, mark float64) (float64, bool) {
 	tan := math.Tan(setting)
-	at := min(depth/2, length-r.BradHold) * tan
-	return at, at >= r.BradEnd && length <= bradOut(at, depth, setting)-r.Keep
+	most := (length - r.BradHold) * tan
+	at := nearestMark(min(depth/2*tan, most), mark)
+	if at > most+geom.Eps {
+		at = markBelow(most, mark)
+	}
+	return at, at >= r.BradEnd-geom.Eps && length <= bradOut(at, depth, setting)-r.Keep
 }
+
+// evenly is where the first and the last of so many lie when they part a depth
+// into equal lengths.
+func (m *maker) evenly(n int, rise float64) [2]float64 {
+	each := rise / float64(n+1)
+	return [2]float64{nearestMark(each, m.shop.Mark), nearestMark(rise-each, m.shop.Mark)}
+}
+
+// nearestMark and markBelow bring a length to a mark of the tape; a mark of 0
+// leaves it.
+func nearestMark(mm, mark float64) float64 {
+	if mark <= 0 {
+		return mm
+	}
+	return math.Round(mm/mark) * mark
+}
+
+func markBelow(mm, mark float64) float64 {
+	if mark <= 0 {
+		return mm
+	}
+	return math.Floor(mm/mark+wholeMark) * mark
+}
+
+// wholeMark, in marks, keeps a length on a mark from losing one to the last
+// digit of a float.
+const wholeMark = 1e-9
 
 // bradOut is how deep a brad at a distance from the tip goes before it comes out
 // of the other part.
@@ -173,7 +213,9 @@ const noTurn = 1e-6
 
 // block is glued into a corner behind the front edge: a piece of the frame's own
 // board, one face on one side, one edge, bevelled by what the corner is off
-// square, on the other. A corner that turns inwards takes none.
+// square, on the other. In a corner over 90° the bevel leans out over the narrower
+// face, which lies on the side; under 90° it is the wider one. Width is that of
+// the face on the side. A corner that turns inwards takes none.
 func (m *maker) block(k Kind, corner int) (Piece, bool) {
 	f, r := k.Frame, m.shop.Rates.Corner
 	rise := f.Boards.Rise().MM()
@@ -191,7 +233,8 @@ func (m *maker) block(k Kind, corner int) (Piece, bool) {
 	}
 	before, after := partsAt(f, corner)
 	return Piece{Corner: corner, Name: "corner block", Cut: true, Count: 1, Length: rise - r.BlockBack,
-		Width: min(r.Block, math.Floor(min(before.Inside, after.Inside)/2/blockMark)*blockMark), Thickness: f.Boards.Thickness.MM(), Bevel: bevel, At: r.BlockBack}, true
+		Width: min(r.Block, math.Floor(min(before.Inside, after.Inside)/2/blockMark)*blockMark), Thickness: f.Boards.Thickness.MM(),
+		Bevel: bevel, Wider: bevel > 0 && f.Asked.Setting(corner) > math.Pi/4, At: r.BlockBack}, true
 }
 
 // bevelMark, in degrees, is the finest that a bevel is given to: a tenth, which
@@ -254,32 +297,4 @@ func (m *maker) screw(gauge string, deep float64) string {
 		}
 	}
 	return name
-}
-
-// spline lies in a slot sawn square into each mitre face. In boards on edge it
-// runs from front to back, a third of the mitre from its inside end, where
-// square to the mitre there is s cot(setting) of wood at s from the outside
-// tip; in flat boards it runs along the mitre, in the middle of the thickness.
-func (m *maker) spline(k Kind, corner int) (Piece, bool) {
-	f, r := k.Frame, m.shop.Rates.Corner
-	depth, rise := f.Boards.Depth().MM(), f.Boards.Rise().MM()
-	setting := math.Abs(float64(f.Asked.Setting(corner)))
-	across, along := depth, rise
-	face := frame.JointFace(f.Boards.Depth(), unit.Angle(setting))
-	if !f.Boards.OnEdge {
-		across, along = rise, face
-	}
-	if need := thinnestWall * r.Spline; across < need {
-		m.fail(Problem{Code: SplineRoom, Kind: k.Name, Corner: corner, Room: across, Need: need})
-		return Piece{}, false
-	}
-	p := Piece{Corner: corner, Name: "spline", Cut: true, Count: 1, Length: along, Thickness: r.Spline, Slot: r.Slot, At: face / 2}
-	if f.Boards.OnEdge {
-		p.At = face / 3
-		if setting > noTurn {
-			p.Slot = min(p.Slot, (face-p.At)/math.Tan(setting)/2)
-		}
-	}
-	p.Width = 2*p.Slot - splineClear
-	return p, true
 }

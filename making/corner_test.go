@@ -8,6 +8,8 @@ import (
 	"bowerwright/layout"
 	"bowerwright/stock"
 	"bowerwright/unit"
+
+	"pgregory.net/rapid"
 )
 
 // corners makes one frame with a choice of corner and gives what it takes.
@@ -103,12 +105,14 @@ func TestBradsTurnInwards(t *testing.T) {
 }
 
 // A hexagon's corner is 120°: the block's edge is ripped 30° off square, 3 in
-// long behind a front edge of 1/2 in.
+// long behind a front edge of 1/2 in. Of a bevelled block the wider face lies on
+// the side only where the corner is under 90°.
 func TestBlocks(t *testing.T) {
 	for _, c := range []struct {
 		f     frame.Frame
 		bevel float64
-	}{{hexagon(t, 18, oneByFour), 30}, {regular(t, 4, 12, oneByFour), 0}, {regular(t, 3, 14, oneByFour), 30}, {regular(t, 8, 8, oneByFour), 45}} {
+		wider bool
+	}{{hexagon(t, 18, oneByFour), 30, false}, {regular(t, 4, 12, oneByFour), 0, false}, {regular(t, 3, 14, oneByFour), 30, true}, {regular(t, 8, 8, oneByFour), 45, false}} {
 		got := corners(t, c.f, Blocks)
 		if len(got) != len(c.f.Parts) {
 			t.Fatalf("%+v", got)
@@ -117,7 +121,7 @@ func TestBlocks(t *testing.T) {
 			wantNear(t, "bevel", p.Bevel.Degrees(), c.bevel, 1e-9)
 			wantNear(t, "length", p.Length, 3*in, 1e-9)
 			wantNear(t, "thickness", p.Thickness, 0.75*in, 1e-9)
-			if !p.Cut || p.Width > 1.5*in+1e-9 {
+			if !p.Cut || p.Width > 1.5*in+1e-9 || p.Wider != c.wider {
 				t.Errorf("%+v", p)
 			}
 		}
@@ -190,28 +194,85 @@ func platedIn(f frame.Frame, corner int, length, width float64) bool {
 	return true
 }
 
-// A spline's slots stay in the wood: from its middle, square to the mitre, as
-// deep again as the slot is still wood.
+// A slot stays in the wood and leaves a third of the mitre: from the tip to its
+// bottom it is wood on both sides of the mitre, as wide as the blank less what it
+// stands proud; and it takes no more than half of a side. On edge a corner takes
+// two, as far from the front as from the back; flat boards take one in the middle
+// of their thickness.
 func TestSplines(t *testing.T) {
-	for _, f := range []frame.Frame{hexagon(t, 18, oneByFour), regular(t, 4, 12, oneByFour), regular(t, 3, 14, oneByFour), regular(t, 12, 8, oneByFour)} {
-		for _, p := range corners(t, f, Splines) {
-			before, after := partsAt(f, p.Corner)
-			a, b := f.Built.Corners[p.Corner-1], f.Inside[p.Corner-1]
-			mid, square := b.Add(a.Sub(b).Unit().Mul(p.At)), a.Sub(b).Unit().Perp()
+	slim := frame.Boards{Thickness: unit.Inch / 2, Width: 7 * unit.Inch / 2, OnEdge: true}
+	for _, f := range []frame.Frame{hexagon(t, 18, oneByFour), regular(t, 4, 12, oneByFour), regular(t, 3, 14, oneByFour), regular(t, 12, 4, slim), hexagon(t, 18, flatFour), house(t, oneByFour)} {
+		pieces := corners(t, f, Splines)
+		if len(pieces) != len(f.Parts) {
+			t.Fatalf("%d corners of %d", len(pieces), len(f.Parts))
+		}
+		for _, p := range pieces {
+			tip, heel := f.Built.Corners[p.Corner-1], f.Inside[p.Corner-1]
+			inwards := heel.Sub(tip).Unit()
+			half, before, after := p.Length/2-splineProud, f.Parts[(p.Corner-2+len(f.Parts))%len(f.Parts)], f.Parts[p.Corner-1]
 			for _, side := range []float64{-1, 1} {
-				for _, d := range []float64{0.05, p.Slot, 2*p.Slot - 0.05} {
-					if q := mid.Add(square.Mul(side * d)); !before.Face.Contains(q) && !after.Face.Contains(q) {
-						t.Errorf("%d sides, corner %d: %.2f mm into the slot there is no wood", len(f.Parts), p.Corner, d)
-					}
+				end := tip.Add(inwards.Mul(p.Slot)).Add(inwards.Perp().Mul(side * half))
+				if d := min(before.Face.BoundaryDist(end), after.Face.BoundaryDist(end)); d > 0.6 { // the house's own angles are a little off its saw settings
+					t.Errorf("%d sides, corner %d: the bottom of the slot ends %g mm from the outside", len(f.Parts), p.Corner, d)
+				}
+				if end.Dist(tip) > min(before.Outside, after.Outside).MM()/2+0.6 {
+					t.Errorf("%d sides, corner %d: the slot takes %g mm of a side", len(f.Parts), p.Corner, end.Dist(tip))
 				}
 			}
-			wantNear(t, "length", p.Length, 3.5*in, 1e-9)
-			wantNear(t, "width", p.Width, 2*p.Slot-in/32, 1e-9)
+			if left := tip.Dist(heel) - p.Slot; left < tip.Dist(heel)/3-0.1 || p.Slot < leastSlot {
+				t.Errorf("%d sides, corner %d: a slot %g mm deep leaves %g", len(f.Parts), p.Corner, p.Slot, left)
+			}
+			rise := f.Boards.Rise().MM()
+			wantNear(t, "front and back", p.Behind[0]+p.Behind[1], rise, 1e-9)
+			if one := p.Count == 1; one != !f.Boards.OnEdge || one != (p.Behind[0] == rise/2) {
+				t.Errorf("%+v", p)
+			}
 		}
 	}
-	flat := corners(t, hexagon(t, 18, flatFour), Splines)
-	wantNear(t, "in the middle of it", flat[0].At, 3.5*in/math.Cos(math.Pi/6)/2, 1e-6)
-	wantNear(t, "along a flat mitre", flat[0].Length, 3.5*in/math.Cos(math.Pi/6), 1e-6)
+}
+
+// Flat boards 3 1/2 in wide have a mitre of 4 in and more, of which a blade sees
+// no more than 1 1/2 in; a square one in 3/4 in is 1.06 in long, two thirds of
+// which are 11/16 in on the tape. The cradle's boards lie along the sides: 45° and
+// 30° from the table. The spline fills what the blade saws away.
+func TestSplineFigures(t *testing.T) {
+	s := Shop{Kerf: 2.8, Mark: in / 16}
+	flat := plan(t, s, Kind{Name: "it", Frame: hexagon(t, 18, flatFour), Count: 1, Corner: Splines}).Kinds[0].Corners.Pieces[0]
+	square := plan(t, s, Kind{Name: "it", Frame: regular(t, 4, 12, oneByFour), Count: 1, Corner: Splines}).Kinds[0].Corners.Pieces[0]
+	for what, x := range map[string][2]float64{
+		"flat slot": {flat.Slot, 1.5 * in}, "flat middle": {flat.Behind[0], 0.375 * in}, "flat length": {flat.Length, (3*math.Sqrt(3) + 0.5) * in}, "flat cradle": {flat.Lean.Degrees(), 30},
+		"slot": {square.Slot, 0.6875 * in}, "first": {square.Behind[0], 1.1875 * in}, "second": {square.Behind[1], 2.3125 * in}, "length": {square.Length, 1.875 * in},
+		"width": {square.Width, 0.9375 * in}, "cradle": {square.Lean.Degrees(), 45}, "thickness": {square.Thickness, 2.8},
+	} {
+		wantNear(t, what, x[0], x[1], 1e-6)
+	}
+	if got := corners(t, star(t, oneByFour), Splines); len(got) != 4 {
+		t.Errorf("a corner that turns inwards takes none: %+v", got)
+	}
+}
+
+// Two brads cross no path: each has its own place from front to back.
+func TestBradsHavePlaces(t *testing.T) {
+	s := Shop{Mark: in / 16}
+	for _, p := range plan(t, s, Kind{Name: "it", Frame: hexagon(t, 18, oneByFour), Count: 1, Corner: Brads}).Kinds[0].Corners.Pieces {
+		wantNear(t, "from the tip", p.At, 0.1875*in, 1e-9)
+		wantNear(t, "first", p.Behind[0], 1.1875*in, 1e-9)
+		wantNear(t, "second", p.Behind[1], 2.3125*in, 1e-9)
+	}
+	// What holds on the mark holds: in any boards, the brad is no nearer to the tip
+	// than allowed, and no shorter beyond the mitre.
+	r := builtIn().Corner
+	rapid.Check(t, func(t *rapid.T) {
+		length, depth, setting := rapid.Float64Range(10, 60).Draw(t, "length"), rapid.Float64Range(10, 40).Draw(t, "depth"), rapid.Float64Range(0.1, 1.2).Draw(t, "setting")
+		mark := rapid.SampledFrom([]float64{0, 1, in / 16}).Draw(t, "mark")
+		at, ok := r.bradAt(length, depth, setting, mark)
+		if !ok {
+			return
+		}
+		if at < r.BradEnd-1e-6 || length-at/math.Tan(setting) < r.BradHold-1e-6 || mark > 0 && math.Abs(at/mark-math.Round(at/mark)) > 1e-6 {
+			t.Fatalf("%g mm from the tip", at)
+		}
+	})
 }
 
 // What a brad leaves depends on the corner alone: at 45° it never comes out

@@ -89,6 +89,8 @@ const (
 	Uneven       Measured = "opposite mitres out of line"
 	SingleLayer  Measured = "a single layer"
 	Layered      Measured = "several layers"
+	FrontToBack  Measured = "from front to back" // of a spline's room
+	FromTheTip   Measured = "in from the tip"    // likewise
 )
 
 func (m Measured) count() bool { return m == JointsAtOnce || m == StrapsRound }
@@ -125,7 +127,12 @@ func jointCorners(f frame.Frame) []int {
 
 // mitreArea is the area of one mitre face at a corner.
 func mitreArea(f frame.Frame, corner int) float64 {
-	return frame.JointFace(f.Boards.Depth(), f.Asked.Setting(corner)) * f.Boards.Rise().MM()
+	return mitreLength(f, corner) * f.Boards.Rise().MM()
+}
+
+// mitreLength is from the outside to the inside end of the mitre at a corner.
+func mitreLength(f frame.Frame, corner int) float64 {
+	return frame.JointFace(f.Boards.Depth(), f.Asked.Setting(corner))
 }
 
 // glueUp chooses how a kind is glued and says why.

@@ -40,6 +40,8 @@ type Shop struct {
 	People      int              // at the glue; 0 is 1
 	Straps      []unit.Length    // owned, by length
 	Bench       unit.Length      // length of the bench; 0: it limits nothing
+	Kerf        float64          // width of the saw cut, mm, which splines fill; 0 is 1/8 in
+	Mark        float64          // of the tape, mm, that places at corners lie on; 0 leaves them
 	FinishFirst bool             // insides are finished before gluing, the mitres masked
 	BareInside  bool             // insides are not finished at all
 }
@@ -130,6 +132,9 @@ func (s Shop) withDefaults() Shop {
 	}
 	if s.Plates == nil {
 		s.Plates = s.Catalogue.Fasteners(stock.Plate)
+	}
+	if s.Kerf <= 0 {
+		s.Kerf = commonKerf
 	}
 	s.People = max(s.People, 1)
 	return s

@@ -21,7 +21,8 @@ const (
 	BlockFlat     Code = "making-block-flat"     // Kind, Corner: Room thick, a block wants Need
 	BlockBevel    Code = "making-block-bevel"    // Kind, Corner: the bevel would be Room degrees, Need at the most
 	PlateRoom     Code = "making-plate-room"     // Kind, Corner: Room long is what fits, the shortest plate is Need
-	SplineRoom    Code = "making-spline-room"    // Kind, Corner: Room thick, a spline wants Need
+	SplineRoom    Code = "making-spline-room"    // Kind, Corner: Room there is, front to back or in from the tip by What, a spline wants Need
+	CornerRound   Code = "making-corner-round"   // Kind: Choice in a ring that is sawn round
 	StraightShort Code = "making-straight-short" // Room is at hand, Need wanted
 	NoneStands    Code = "making-none-stands"    // no side of any frame is on the floor
 	LaysApart     Code = "making-lays-apart"     // Frame: no seam joins it to what lies already
@@ -37,7 +38,8 @@ var Snags = []snag.Kind{
 	{Code: string(BlockFlat), Meaning: "A frame is too thin from front to back for corner blocks."},
 	{Code: string(BlockBevel), Meaning: "A corner block would need a bevel that is steeper than is ripped."},
 	{Code: string(PlateRoom), Meaning: "The boards are too narrow for a plate across the corner."},
-	{Code: string(SplineRoom), Meaning: "The boards are too thin for a spline in the mitre."},
+	{Code: string(SplineRoom), Meaning: "A corner has no room for a spline: the frame is too thin from front to back, or its sides are too short."},
+	{Code: string(CornerRound), Meaning: "Brads, corner blocks or splines are asked for in a ring that is sawn round, where the saw would go through them."},
 	{Code: string(StraightShort), Meaning: "The standing sides are longer than the longest known-straight length in the shop."},
 	{Code: string(NoneStands), Meaning: "No side stands on the floor, so that no straight length can be clamped to it."},
 	{Code: string(LaysApart), Meaning: "No seam joins a frame to those that lie already."},
@@ -51,6 +53,7 @@ type Problem struct {
 	Corner int
 	Method Method
 	What   Measured
+	Choice Corner
 	Room   float64 // what there is: mm, minutes, °C or degrees
 	Need   float64
 	Hands  int
@@ -90,7 +93,9 @@ func (p Problem) Text(style unit.Style) (problem, remedy string) {
 	case PlateRoom:
 		return "there is room for a plate " + room + " long across the corner and the shortest is " + need, "use corner blocks or splines"
 	case SplineRoom:
-		return "the boards are " + room + " thick and a spline wants " + need, "use a thinner spline, or plates"
+		return fmt.Sprintf("a spline has %s %s and wants %s", room, p.What, need), "use plates, corner blocks, or glue alone"
+	case CornerRound:
+		return fmt.Sprintf("a ring that is sawn round takes no %s: the saw goes through them", itemOf(p.Choice)), "use plates, layers, or glue alone"
 	case StraightShort:
 		return "the standing sides are " + need + " long and the longest straight length is " + room,
 			"lay two straight lengths end to end against a taut string, or make one of two sheets' factory edges"

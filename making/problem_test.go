@@ -30,7 +30,10 @@ func TestEveryProblem(t *testing.T) {
 	onCorner := one(built(t, oneByFour)(frame.Regular(6, frame.Flats, inches(18), frame.OnCorner, oneByFour.Depth())))
 	hex := one(hexagon(t, 18, oneByFour))
 	apart := []layout.Place{at("A", "it", 0, 0), at("B", "it", 900, 900)}
-	thin := frame.Boards{Thickness: unit.Inch / 4, Width: 2 * unit.Inch, OnEdge: true}
+	thin := frame.Boards{Thickness: unit.Inch / 4, Width: 2 * unit.Inch}
+	slim := frame.Boards{Thickness: unit.Inch / 4, Width: 2 * unit.Inch, OnEdge: true}
+	round := Kind{Name: "it", Frame: regular(t, 12, 10, flatFour), Count: 1, Ring: Ring{Outside: 36 * in, Inside: 32 * in}}
+	sawn := func(c Corner) Kind { k := round; k.Corner = c; return k }
 	for _, c := range []struct {
 		code   Code
 		kind   Kind
@@ -53,7 +56,11 @@ func TestEveryProblem(t *testing.T) {
 		{BlockFlat, with(hexagon(t, 18, flatFour), Blocks), Shop{}, nil, "3/4 in from front to back and a corner block wants 2 in"},
 		{BlockBevel, with(regular(t, 12, 7, oneByFour), Blocks), Shop{}, nil, "bevelled by 60° and 45° is the most"},
 		{PlateRoom, with(hexagon(t, 18, oneByFour), Plates), Shop{}, nil, "the shortest is 2 in"},
-		{SplineRoom, with(regular(t, 4, 8, thin), Splines), Shop{}, nil, "1/4 in thick and a spline wants 3/8 in"},
+		{SplineRoom, with(regular(t, 4, 8, thin), Splines), Shop{}, nil, "1/4 in from front to back and wants 3/8 in"},
+		{SplineRoom, with(regular(t, 12, 1.5, slim), Splines), Shop{}, nil, "in from the tip and wants 1/4 in"},
+		{CornerRound, sawn(Splines), Shop{}, nil, "takes no splines"},
+		{CornerRound, sawn(Brads), Shop{}, nil, "takes no brads"},
+		{CornerRound, sawn(Blocks), Shop{}, nil, "takes no corner blocks"},
 		{StraightShort, hex, Shop{Rates: rates(func(r *Rates) { r.Laying.Straight = 8 * in })}, apart[:1], "10 3/8 in long and the longest straight length is 8 in"},
 		{NoneStands, onCorner, Shop{}, apart[:1], "no side stands"},
 		{LaysApart, hex, Shop{}, apart, "no seam joins it"},
@@ -202,7 +209,7 @@ func TestAmounts(t *testing.T) {
 	painted := sanded - float64(p.Finish.Seams)
 	ceil := func(x float64) float64 { return float64(int(x) + 1) }
 	for what, want := range map[string]float64{
-		"glue": 6 * p.Kinds[0].Corners.Glue, "gluing tape": 6 * 2 * (62.25 + 8) * in / 1000, "splines": 36, "filler": 6 * 6 * 3,
+		"glue": 6 * p.Kinds[0].Corners.Glue, "gluing tape": 6 * 2 * (62.25 + 8) * in / 1000, "splines": 2 * 36, "filler": 6 * 6 * 3,
 		"abrasive 120 grit": ceil(sanded / 1e6), "abrasive 180 grit": ceil(sanded / 1e6), "abrasive 320 grit": ceil(2 * painted / 1e6),
 		"finish": painted * 3 / 1e6 / 10 * 1.1, "masking tape": 2 * 6 * 10.375 * in / 1000,
 		"blankets": ceil((l.Width + 24*in) * (l.Height + 24*in) / 0.03e6), "known-straight length": 1,

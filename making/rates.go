@@ -53,7 +53,7 @@ type CornerRates struct {
 	BradEnd          float64
 	BradHold         float64
 	Keep             float64
-	Slot, Spline     float64 // depth of the slot in each face; thickness of the spline
+	Slot             float64 // deepest slot for a spline, from the tip
 }
 
 // SandingRates are about abrasive. A Sheet sands that area with one grit.
@@ -116,7 +116,7 @@ func (b book) corner() CornerRates {
 		Block: b.mm(assume.CornerBlock), BlockBack: b.mm(assume.CornerBlockBack), Bevel: unit.FromDegrees(b.in(assume.CornerBevel)),
 		RipLeast: b.mm(assume.CornerRipLeast), RipMost: b.mm(assume.CornerRipMost),
 		Brads: b.whole(assume.CornerBrads), BradEnd: b.mm(assume.CornerBradEnd), BradHold: b.mm(assume.CornerBradHold),
-		Keep: b.mm(assume.CornerKeep), Slot: b.mm(assume.CornerSlot), Spline: b.mm(assume.CornerSpline),
+		Keep: b.mm(assume.CornerKeep), Slot: b.mm(assume.CornerSlot),
 	}
 }
 

@@ -46,14 +46,22 @@ func steps(g GlueUp, k Kind) []Step {
 	if g.Wipe {
 		wipe = "Wipe squeezed-out glue from the inside with a damp rag on a stick while it is wet: no chisel goes in there."
 	}
-	out = append(out,
-		Step{Do: "Lay the front edges down on the waxed sheet and press: differences in width go to the back.", After: true},
-		Step{Do: across, After: true},
-		Step{Do: "Lay a straight stick across each end and sight over both: they must not cross. Pack under a corner until they do not.", After: true},
-		Step{Do: wipe, Wait: g.Hold, After: true},
-		Step{Do: "Leave it flat under weight.", Wait: g.Flat, After: true},
-		Step{Do: "Do not lift it by a corner until the glue has its full strength.", Wait: max(0, g.Full-g.Hold-g.Flat), After: true},
-	)
+	return append(out, afterSteps(g, k, across, wipe)...)
+}
+
+// afterSteps are those once the frame is closed.
+func afterSteps(g GlueUp, k Kind, across, wipe string) []Step {
+	out := []Step{
+		{Do: "Lay the front edges down on the waxed sheet and press: differences in width go to the back.", After: true},
+		{Do: across, After: true},
+		{Do: "Lay a straight stick across each end and sight over both: they must not cross. Pack under a corner until they do not.", After: true},
+	}
+	out = append(out, cornerSteps(g, k, whileWet)...)
+	out = append(out, Step{Do: wipe, Wait: g.Hold, After: true})
+	out = append(out, cornerSteps(g, k, whenMoved)...)
+	out = append(out, Step{Do: "Leave it flat under weight.", Wait: g.Flat, After: true},
+		Step{Do: "Do not lift it by a corner until the glue has its full strength.", Wait: max(0, g.Full-g.Hold-g.Flat), After: true})
+	out = append(out, cornerSteps(g, k, atFullStrength)...)
 	if k.Ring.Outside > 0 {
 		out = append(out, Step{Do: "Strike both circles from the middle and saw the ring round, clamped down, the inside first.", After: true})
 	}

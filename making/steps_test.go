@@ -77,6 +77,32 @@ func TestWipeOrPare(t *testing.T) {
 	}
 }
 
+// What strengthens a corner has its time: brads before the glue grabs, blocks when
+// the frame may be moved, plates and splines at full strength, and splines hold
+// before they are trimmed. No slot is sawn into a mitre that is yet to be closed.
+func TestCornersHaveTheirTime(t *testing.T) {
+	for _, c := range []struct {
+		f    frame.Frame
+		c    Corner
+		does []string
+	}{
+		{hexagon(t, 18, oneByFour), Brads, []string{"straight stick", "Drive the brads", "like rubber"}},
+		{hexagon(t, 18, oneByFour), Blocks, []string{"like rubber", "Glue the corner blocks", "flat under weight"}},
+		{hexagon(t, 18, flatFour), Plates, []string{"full strength", "Screw the plates"}},
+		{hexagon(t, 18, oneByFour), Splines, []string{"Roll it up", "full strength", "Saw the slots"}},
+		{hexagon(t, 18, flatFour), Splines, []string{"full strength", "Saw the slots"}},
+	} {
+		g := plan(t, Shop{}, Kind{Name: "it", Frame: c.f, Count: 1, Corner: c.c}).Kinds[0].GlueUp
+		inOrder(t, g.Method, stepText(g.Steps), c.does...)
+		if last := g.Steps[len(g.Steps)-1]; c.c == Splines && last.Wait != g.Hold {
+			t.Errorf("splines hold for %g min", last.Wait)
+		}
+	}
+	if g := plan(t, Shop{}, Kind{Name: "it", Frame: hexagon(t, 18, oneByFour), Count: 1}).Kinds[0].GlueUp; strings.Contains(stepText(g.Steps), "as under Corners") {
+		t.Error("glue alone has no step of its own")
+	}
+}
+
 // Nobody is sent to make measures agree that differ by design.
 func TestMeasuresThatDiffer(t *testing.T) {
 	for _, c := range []struct {
@@ -92,7 +118,7 @@ func TestMeasuresThatDiffer(t *testing.T) {
 // Every choice and every method is explained; only what was asked for is not.
 func TestEverythingIsExplained(t *testing.T) {
 	for _, c := range []Corner{GlueAlone, Brads, Blocks, Plates, Splines} {
-		if c.How() == "" {
+		if howOf(Kind{Corner: c}) == "" {
 			t.Errorf("%q is not explained", c)
 		}
 	}
@@ -115,7 +141,7 @@ func TestNeverSafe(t *testing.T) {
 	}
 	text := stepText(p.Kinds[0].GlueUp.Steps) + stepText(p.Finish.Steps) + stepText(p.Lay.Steps)
 	for _, c := range []Corner{GlueAlone, Brads, Blocks, Plates, Splines} {
-		text += c.How()
+		text += howOf(Kind{Corner: c})
 	}
 	for _, m := range preference {
 		text += whys[m]

@@ -28,7 +28,7 @@ var cornerUses = map[Corner][]assume.ID{
 	Brads:   {assume.CornerBrads, assume.CornerBradEnd, assume.CornerBradHold, assume.CornerKeep},
 	Blocks:  {assume.CornerBlock, assume.CornerBlockBack, assume.CornerBevel, assume.CornerRipLeast, assume.CornerRipMost},
 	Plates:  {assume.CornerKeep},
-	Splines: {assume.CornerSlot, assume.CornerSpline},
+	Splines: {assume.CornerSlot},
 }
 
 func (p Plan) has(is func(KindPlan) bool) bool {

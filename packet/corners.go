@@ -12,21 +12,21 @@ import (
 // cornerBlocks are what strengthens the corners beside glue, a picture for each
 // way and a row for each sort of piece.
 func cornerBlocks(r job.Result) []block {
-	var ways []string
+	var ways []string // kinds whose corners are held alike are explained once
 	for _, k := range r.Making.Kinds {
-		if !slices.Contains(ways, k.Corner) {
-			ways = append(ways, k.Corner)
+		if !slices.Contains(ways, k.CornerHow) {
+			ways = append(ways, k.CornerHow)
 		}
 	}
 	var out []block
-	for _, way := range ways {
+	for _, how := range ways {
 		var kinds []job.MadeFacts
 		for _, k := range r.Making.Kinds {
-			if k.Corner == way {
+			if k.CornerHow == how {
 				kinds = append(kinds, k)
 			}
 		}
-		out = append(out, cornerWay(r, way, kinds)...)
+		out = append(out, cornerWay(r, kinds[0].Corner, kinds)...)
 	}
 	return out
 }
@@ -36,7 +36,11 @@ func cornerWay(r job.Result, way string, kinds []job.MadeFacts) []block {
 	if way == "glue" {
 		return append(out, para(kinds[0].CornerHow, fieldW, drawing.Text{}))
 	}
-	out = append(out, pictureAndSteps(cornerPicture(way), []step{{do: kinds[0].CornerHow}})...)
+	var steps []step
+	for _, s := range strings.SplitAfter(kinds[0].CornerHow, ". ") {
+		steps = append(steps, step{do: strings.TrimSpace(s)})
+	}
+	out = append(out, pictureAndSteps(cornerPicture(way), steps)...)
 	var rows [][]cell
 	for _, k := range kinds {
 		for _, p := range k.Pieces {
@@ -85,13 +89,36 @@ func pieceAt(r job.Result, way string, p job.CornerPieceFacts) string {
 	at := first(r.Job, p.At)
 	switch {
 	case way == "brads" && p.FromBack:
-		return at + " from the tip, driven from the inside face"
+		return at + " from the tip, driven from the inside face; " + bradPlaces(r, p)
 	case way == "brads":
-		return at + " from the tip, driven from the outside face"
+		return at + " from the tip, driven from the outside face; " + bradPlaces(r, p)
 	case way == "corner block":
-		return at + " behind the front edge"
+		return at + " behind the front edge; " + p.Lies
 	case way == "spline" && p.Slot != nil:
-		return "slot " + first(r.Job, *p.Slot) + " deep in each mitre face, its middle " + at + " from the inside end of the mitre"
+		return "slot " + first(r.Job, *p.Slot) + " deep from the tip, " + first(r.Job, p.Thick) + " wide, its middle " + behind(r, p.Behind) + "; the cradle's boards rise " + p.Lean.Text + " from the table"
 	}
 	return "on the back, square across the middle of the mitre"
+}
+
+// behind are places behind the front edge: one, or the first and those that
+// follow.
+func behind(r job.Result, at []job.Size) string {
+	var out []string
+	for _, s := range at {
+		out = append(out, first(r.Job, s))
+	}
+	return strings.Join(out, " and ") + " behind the front edge"
+}
+
+// bradPlaces are where the brads of a corner go in behind the front edge, those
+// of the one part and those of the other.
+func bradPlaces(r job.Result, p job.CornerPieceFacts) string {
+	if len(p.Behind) < 2 {
+		return behind(r, p.Behind)
+	}
+	var of [2][]job.Size
+	for i, s := range p.Behind {
+		of[i%2] = append(of[i%2], s)
+	}
+	return behind(r, of[0]) + " in one part, " + strings.TrimSuffix(behind(r, of[1]), " behind the front edge") + " in the other"
 }

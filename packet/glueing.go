@@ -129,7 +129,7 @@ func closedWith(r job.Result, k job.MadeFacts) cell {
 	}
 	if t := k.Truing; t != nil {
 		out = append(out, boldLine(fmt.Sprintf("corners %d and %d stay dry", t.Corners[0], t.Corners[1])),
-			quietLine(fmt.Sprintf("true %s off both ends of each half: the frame is %s smaller across them", first(r.Job, t.Off), first(r.Job, t.Lost))))
+			quietLine(fmt.Sprintf("true %s off both ends of each half: the frame comes out %s smaller across them, which the measures count with", first(r.Job, t.Off), first(r.Job, t.Lost))))
 	}
 	if k.Batten != nil {
 		out = append(out, boldLine("batten "+first(r.Job, *k.Batten)+" between the feet"))

@@ -172,13 +172,16 @@ const cornerPicHigh = 34.0
 // cornerPicture shows one corner with what strengthens it, as a sketch.
 func cornerPicture(way string) block {
 	alts := map[string]string{
-		"brads":        "A corner from the front: two brads cross the joint, one from each part, driven square to the outside faces near the tip.",
-		"corner block": "A corner from the front: a block lies in it behind the front edge, its face on one side, its bevelled edge on the other.",
+		"brads":        "A corner from the front: two brads cross the joint, one from each part, driven square to the outside faces near the tip, the one behind the other.",
+		"corner block": "A corner from the front: a block lies in it behind the front edge, a face on one side, an edge on the other.",
 		"plate":        "A corner from the back: a plate with four screws lies square across the middle of the mitre.",
-		"spline":       "A corner from the front: a spline lies square across the mitre, half of it in each part.",
+		"spline":       "A closed corner stands in a cradle, tip down, between two boards that rise from the saw's table. The blade comes up through the tip; the slot that it saws, hatched, runs across both parts and ends in a straight line short of the inside.",
 	}
 	return picture(cornerPicHigh, alts[way], func(s *sheet, y float64) {
 		k := cornerSketch{s: s, tip: drawing.Pt(37, y+29.5)}
+		if way == "spline" {
+			k.tip.Y -= 5
+		}
 		k.parts()
 		k.piece(way)
 	})
@@ -234,11 +237,28 @@ func (k cornerSketch) piece(way string) {
 			k.s.add(drawing.Circle(drawing.PenEdge, drawing.White, mid.Add(drawing.Pt(x, 0)), 1))
 		}
 	case "spline":
-		k.s.add(drawing.Rect(drawing.PenEdge, drawing.Solid(drawing.Ink), mid.X-6, mid.Y-1.9, 12, 1.8))
+		k.cradle()
 	case "corner block":
 		along, into := k.arm(true)
 		other, _ := k.arm(false)
 		h := k.heel()
 		k.s.add(drawing.Polygon(drawing.PenEdge, drawing.Hatched(drawing.Waste), h, h.Add(along.Mul(12)), h.Add(along.Mul(12)).Add(into.Mul(5)), h.Add(other.Mul(5/math.Sin(2*math.Pi/3)))))
 	}
+}
+
+// cradle is the slot across the corner, the two boards under it, the saw's table
+// and as much of the blade as stands above it.
+func (k cornerSketch) cradle() {
+	const deep, board, table, blade = 6.4, 2.2, 3.0, 12.0 // slot, the cradle's boards, tip over the table, the blade's radius
+	floor := k.tip.Add(drawing.Pt(0, table))
+	wide := deep * math.Tan(math.Pi/3)
+	k.s.add(drawing.Polygon(drawing.PenEdge, drawing.Hatched(drawing.Waste), k.tip, k.tip.Add(drawing.Pt(wide, -deep)), k.tip.Add(drawing.Pt(-wide, -deep))))
+	for _, right := range []bool{false, true} {
+		along, into := k.arm(right)
+		out := into.Mul(-board)
+		k.s.add(drawing.Polygon(drawing.PenEdge, drawing.Solid(drawing.Boxwood), k.tip.Add(along.Mul(1.4)), k.tip.Add(along.Mul(24)), k.tip.Add(along.Mul(24)).Add(out), k.tip.Add(along.Mul(1.4)).Add(out)))
+	}
+	k.s.add(drawing.Arc(drawing.PenHidden, k.tip.Add(drawing.Pt(0, blade-deep)), blade, 8, 172))
+	k.s.line(drawing.PenOutline, 1, floor.Y+1, picWide-2, floor.Y+1)
+	tiny(k.s, 1, floor.Y+5.4, "saw table; dashed: the blade; hatched: the slot")
 }

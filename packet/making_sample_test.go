@@ -61,7 +61,7 @@ func sampleMade(k job.KindFacts, method making.Method, corner string) job.MadeFa
 	}
 	f := job.MadeFacts{Kind: k.Name, Letter: k.Letter, Title: k.Title, Count: k.Make, Method: string(method), Why: "It is the sample's way.",
 		Tried:  []job.TriedFacts{{Method: "in layers", Why: "a single layer"}, {Method: "by itself", Why: "no frame does"}, {Method: string(method), OK: true}},
-		Joints: k.Sides, Row: overallSize(row), PerGo: 12, Layers: 1, Clear: sawnSize(300), Corner: corner, CornerHow: "As the sample does it.",
+		Joints: k.Sides, Row: overallSize(row), PerGo: 12, Layers: 1, Clear: sawnSize(300), Corner: corner, CornerHow: "As the sample does it with " + corner + ".",
 		Within: fineSize(inch / 32), Ways: 2, Turns: "turned by 180° at a time", Steps: []job.StepFacts{{Do: "Close it dry."}, {Do: "Coat it.", Wait: ptr(sampleTime(5))},
 			{Do: "Close it, " + k.Title + "."}, {Do: "Press it flat.", After: true}}}
 	for i := 1; i <= max(1, len(k.Outside)/2); i++ {
@@ -88,7 +88,13 @@ func sampleMade(k job.KindFacts, method making.Method, corner string) job.MadeFa
 			p.Screw, p.Screws = "No. 6 x 3/4 in", 4
 		}
 		if corner == "spline" {
-			p.Slot = ptr(fineSize(9))
+			p.Slot, p.Behind, p.Lean = ptr(sawnSize(9)), []job.Size{sawnSize(30), sawnSize(59)}, sampleAngle(30)
+		}
+		if corner == "brads" {
+			p.Behind = []job.Size{sawnSize(30), sawnSize(59)}
+		}
+		if corner == "corner block" {
+			p.Lies = "its narrower face, 1 1/2 in wide, on one side, its bevelled edge on the other"
 		}
 		f.Pieces = []job.CornerPieceFacts{p}
 	}

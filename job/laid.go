@@ -107,9 +107,9 @@ func (p *planner) chalkFacts(l making.Lay, back layout.Layout, step int) ChalkFa
 	}
 	low := best(corners, func(s making.Spot) float64 { return -s.At.Y - tieBreak*math.Abs(s.At.X-l.Centre) })
 	far := best(corners, func(s making.Spot) float64 { return s.At.Dist(corners[low].At) })
-	out := ChalkFacts{Frame: p.labels[c.Frame], Step: step + 1, UpSide: c.Up, Marks: [2]int{low, far}}
+	out := ChalkFacts{Frame: p.labels[c.Frame], Step: step + 1, UpSide: c.Up, UpCorner: c.Top, Marks: [2]int{low, far}}
 	if p.kinds[p.kindAt[back.Frames[c.Frame].Kind]].round != nil {
-		corners, out.Marks, out.UpSide = []making.Spot{corners[low], corners[far]}, [2]int{0, 1}, 0
+		corners, out.Marks, out.UpSide, out.UpCorner = []making.Spot{corners[low], corners[far]}, [2]int{0, 1}, 0, 0
 	}
 	for _, s := range corners {
 		out.Corners = append(out.Corners, p.spot(l, back, s))
@@ -151,16 +151,17 @@ func (p *planner) alikeFacts(a making.Alike) AlikeFacts {
 // which the fault is another one.
 const shimRows = 6
 
-// shimFacts says from which measured gap on there are shims, and how many.
+// shimFacts says how many shims go into a gap that is so much wider than its seam
+// is planned with, whichever seam it is.
 func (p *planner) shimFacts(s making.Shims) ShimFacts {
-	out := ShimFacts{Planned: p.w.fine(s.Planned), Over: p.w.fine(s.Over), From: p.w.fine(s.Planned + s.Over), Each: p.w.fine(s.Each)}
+	out := ShimFacts{Planned: p.w.fine(s.Planned), Over: p.w.fine(s.Over), Each: p.w.fine(s.Each)}
 	if s.Each <= 0 {
 		return out
 	}
 	first := int(math.Floor(s.Over/s.Each + 1))
 	for n := first; n < first+shimRows; n++ {
-		gap := s.Planned + float64(n)*s.Each
-		out.Counts = append(out.Counts, ShimRow{Gap: p.w.fine(gap), Count: s.Count(gap)})
+		beyond := float64(n) * s.Each
+		out.Counts = append(out.Counts, ShimRow{Beyond: p.w.fine(beyond), Count: s.Count(beyond)})
 	}
 	return out
 }

@@ -130,7 +130,7 @@ func (p *planner) turnsText(ways []making.Symmetry) string {
 		out = append(out, "turned by "+(unit.FromDegrees(360)/unit.Angle(turns)).String()+" at a time")
 	}
 	if over > 0 {
-		out = append(out, "back to front")
+		out = append(out, "back to front where its back came out as level as its front")
 	}
 	if out == nil {
 		return "as it lies only"

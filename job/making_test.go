@@ -49,7 +49,7 @@ func init() {
 		{"making-block-bevel", "frames.B.corner", asked(spec("B = regular: sides 12, side 7", "B1 at 0 0"), corner("corner block")), "splines", func(s *Spec) { s.Kinds[0].Corner = "spline" }},
 		{"making-plate-room", "frames.B.corner", with(asked(hexagons(), corner("plate")), narrow), "corner blocks", func(s *Spec) { s.Kinds[0].Corner = "corner block" }},
 		{"making-spline-room", "frames.B.corner", with(asked(hexagons(), corner("spline")), thin), "glue alone", func(s *Spec) { s.Kinds[0].Corner = "" }},
-		{"making-corner-round", "frames.B.corner", asked(spec("B = ring: segments 8, outside 24, inside 18, flat", "B1 at 0 0"), corner("spline")), "plates", func(s *Spec) { s.Kinds[0].Corner = "plate" }},
+		{"making-corner-round", "frames.B.corner", asked(spec("B = ring: segments 16, outside 40, inside 36, flat", "B1 at 0 0"), corner("spline")), "plates", func(s *Spec) { s.Kinds[0].Corner = "plate" }},
 	}...)
 }
 
@@ -263,7 +263,7 @@ func TestBlocksAreRipped(t *testing.T) {
 // A ring in layers takes boards, weight and depth for every layer, and is glued
 // layer by layer.
 func TestRingInLayers(t *testing.T) {
-	one := spec("R = ring: segments 12, outside 40, inside 34, flat", "R1 at 0 0")
+	one := spec("R = ring: segments 16, outside 40, inside 36, flat", "R1 at 0 0")
 	one.Timber[0].Nominal, one.Timber[0].Thickness, one.Timber[0].Width = "", inches("3/4"), inches("5 1/2")
 	two := asked(with(one, func(s *Spec) { s.Kinds = slices.Clone(s.Kinds) }), func(k *Kind) { k.Layers = 2 })
 	a, b := worked(t, one), worked(t, two)

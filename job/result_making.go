@@ -245,11 +245,12 @@ type SpotFacts struct {
 // ChalkFacts are where a frame lies, from the one base line and the one centre
 // line: all its corners, and the two that are chalked, which lie far apart.
 type ChalkFacts struct {
-	Frame   string      `json:"frame"`
-	Step    int         `json:"step"` // of the laying
-	Corners []SpotFacts `json:"corners"`
-	Marks   [2]int      `json:"marks"`   // places in Corners of the two that are chalked
-	UpSide  int         `json:"up_side"` // where the arrow goes; 0 for a ring sawn round
+	Frame    string      `json:"frame"`
+	Step     int         `json:"step"` // of the laying
+	Corners  []SpotFacts `json:"corners"`
+	Marks    [2]int      `json:"marks"`               // places in Corners of the two that are chalked
+	UpSide   int         `json:"up_side"`             // where the arrow goes; 0 where a corner is up, and for a ring sawn round
+	UpCorner int         `json:"up_corner,omitempty"` // the corner that is up, where none of the sides is level there
 }
 
 // AlikeFacts are frames that may be tried in each other's places.
@@ -271,16 +272,15 @@ type GapFacts struct {
 // ShimFacts say what to do where a seam stands open.
 type ShimFacts struct {
 	Planned Size      `json:"planned"` // that most seams are laid out with
-	Over    Size      `json:"over"`    // beyond the planned gap, up to which nothing is done
-	From    Size      `json:"from"`    // a measured gap over this is shimmed
+	Over    Size      `json:"over"`    // beyond a seam's planned gap, up to which nothing is done
 	Each    Size      `json:"each"`    // thickness of one
 	Counts  []ShimRow `json:"counts"`
 }
 
-// A ShimRow is how many shims go into a measured gap.
+// A ShimRow is how many shims go into a gap that is so much wider than planned.
 type ShimRow struct {
-	Gap   Size `json:"gap"`
-	Count int  `json:"count"`
+	Beyond Size `json:"beyond"`
+	Count  int  `json:"count"`
 }
 
 // emptyLists makes lists that hold nothing empty ones.

@@ -48,7 +48,9 @@ func goesTo(i, shift, n int, over bool) int {
 }
 
 // alikeWays are the symmetries of a kind, those that bring its back to the front
-// left out where the back is another one.
+// left out where the back is another one. Front edges are pressed level at the
+// glue and differences in width go to the back: a frame that is turned over shows
+// those, so whoever offers it says so.
 func (m *maker) alikeWays(k Kind) []Symmetry {
 	ways := Symmetries(k.Frame.Built, m.shop.Rates.Tolerance)
 	if k.OneFace || k.Corner == Blocks || k.Corner == Plates {

@@ -149,14 +149,19 @@ func (r FinishRates) Dry(coats int) float64 {
 
 func (m *maker) finishSteps(f Finishing) []Step {
 	dry := m.shop.Rates.Finish.Dry(f.Coats)
-	out := []Step{
-		{Do: "Sand one sample as all will be sanded and measure it: sanding thins boards, and the cut list counts on their thickness."},
-		{Do: "Sand the inside faces of all parts, grit after grit, before gluing. Never touch a mitre face: a rounded edge there is a gap."},
+	rings, others := m.ringsAndOthers()
+	out := []Step{{Do: "Sand one sample as all will be sanded and measure it: sanding thins boards, and the cut list counts on their thickness."}}
+	if others {
+		out = append(out, Step{Do: "Sand the inside faces of all parts, grit after grit, before gluing" + except(rings) + ". Never touch a mitre face: a rounded edge there is a gap."})
 	}
-	if f.First && f.Coats > 0 {
-		out = append(out, Step{Do: "Mask every mitre face and finish the insides; peel the masks off before gluing.", Wait: dry})
+	if f.First && f.Coats > 0 && others {
+		out = append(out, Step{Do: "Mask every mitre face and finish the insides" + except(rings) + "; peel the masks off before gluing.", Wait: dry})
 	}
-	out = append(out, Step{Do: "Glue up."},
+	out = append(out, Step{Do: "Glue up."})
+	if rings {
+		out = append(out, Step{Do: "Saw the rings round, then sand their insides: there is none before that."})
+	}
+	out = append(out,
 		Step{Do: "Fill gaps in thin coats. The label comes first: about 15 minutes to a thin coat is common practice, data sheets give hours until it is sanded.", Wait: f.Filler.Set},
 		Step{Do: "Let the last coat of filler harden until it dusts.", Wait: max(0, f.Filler.Sand-f.Filler.Set)},
 		Step{Do: "Sand the outside, front and back, along the grain. Leave the edges of every seam face sharp: a rounded one shows as a groove."})
@@ -166,13 +171,37 @@ func (m *maker) finishSteps(f Finishing) []Step {
 	return append(out,
 		Step{Do: "Wait until the filler takes paint.", Wait: max(0, f.Filler.Paint-f.Filler.Sand)},
 		Step{Do: "Mask the seam faces: paint there makes the whole wider, and glue or tape does not hold on it."},
-		Step{Do: finishDo(f, m.shop.BareInside), Wait: dry})
+		Step{Do: finishDo(f, m.shop.BareInside, rings), Wait: dry})
 }
 
-func finishDo(f Finishing, bareInside bool) string {
+// ringsAndOthers says whether rings that are sawn round are made, and whether
+// anything else is.
+func (m *maker) ringsAndOthers() (rings, others bool) {
+	for _, k := range m.kinds {
+		if k.Ring.Outside > 0 {
+			rings = true
+		} else {
+			others = true
+		}
+	}
+	return rings, others
+}
+
+// except leaves rings out of what is done to insides before gluing.
+func except(rings bool) string {
+	if rings {
+		return ", but of rings that are sawn round"
+	}
+	return ""
+}
+
+func finishDo(f Finishing, bareInside, rings bool) string {
 	what := "Finish all that is not masked"
 	if f.First || bareInside {
 		what = "Finish the outside, front and back"
+	}
+	if f.First && rings {
+		what += ", and the insides of the rings"
 	}
 	if f.Between > 0 {
 		what += ", with a light sanding between coats"

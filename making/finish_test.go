@@ -177,6 +177,25 @@ func TestOrderOfFinishing(t *testing.T) {
 	}
 }
 
+// The inside of a ring that is sawn round is not there before it is sawn: nobody
+// sands or finishes it before gluing. Beside other frames only the rings are left
+// out.
+func TestRingsAreSandedWhenSawn(t *testing.T) {
+	ring := Kind{Name: "hoop", Frame: regular(t, 12, 10, flatFour), Count: 1, Layers: 2, Ring: Ring{Outside: 36 * in, Inside: 32 * in}}
+	hex := Kind{Name: "hex", Frame: hexagon(t, 18, oneByFour), Count: 1}
+	alone, beside := stepText(plan(t, Shop{FinishFirst: true}, ring).Finish.Steps), stepText(plan(t, Shop{FinishFirst: true}, ring, hex).Finish.Steps)
+	if glue := strings.Index(alone, "Glue up."); strings.Contains(alone[:glue], "nside") || !strings.Contains(alone[glue:], "sand their insides") || !strings.Contains(alone, "insides of the rings") {
+		t.Errorf("a ring alone:\n%s", alone)
+	}
+	glue := strings.Index(beside, "Glue up.")
+	if strings.Count(beside[:glue], "but of rings that are sawn round") != 2 || !strings.Contains(beside[glue:], "sand their insides") {
+		t.Errorf("beside a hexagon:\n%s", beside)
+	}
+	if how := howOf(ring); strings.Contains(how, "end grain") || how == howOf(hex) {
+		t.Errorf("layers hold by %q", how)
+	}
+}
+
 // The three times of the filler follow each other and add up to the last.
 func TestFillerWaits(t *testing.T) {
 	f := plan(t, Shop{}, Kind{Name: "hex", Frame: hexagon(t, 18, oneByFour), Count: 1}).Finish

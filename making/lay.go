@@ -56,23 +56,24 @@ type Spot struct {
 }
 
 // A Chalked frame is marked by its corners: X to the right of the centre line, Y
-// up from the base line. Up is the number of the side whose middle is highest,
-// where the arrow goes, on the back beside the frame's number.
+// up from the base line. The arrow goes on the back, beside the frame's number,
+// where the frame is up: at side Up, or, where no side lies level there, at corner
+// Top; the other is 0.
 type Chalked struct {
 	Frame, Number int
 	Corners       []geom.Point
-	Up            int
+	Up, Top       int
 }
 
-// Shims say what to do where a seam stands open: above Over mm it is filled with
-// pieces each Each mm thick, never pulled in with screws. Planned is the gap
-// that the layout counts with.
+// Shims say what to do where a seam stands open: more than Over mm beyond the gap
+// that it is planned with, it is filled with pieces each Each mm thick, never
+// pulled in with screws. Planned is the gap that most seams have.
 type Shims struct{ Planned, Over, Each float64 }
 
-// Count is how many pieces go into a gap of so many mm: what fits beyond the
-// planned gap, none up to Over.
-func (s Shims) Count(gap float64) int {
-	if beyond := gap - s.Planned; beyond > s.Over && s.Each > 0 {
+// Count is how many pieces go into a gap that is so many mm wider than its seam is
+// planned with: what fits, none up to Over.
+func (s Shims) Count(beyond float64) int {
+	if beyond > s.Over+geom.Eps && s.Each > 0 {
 		return int(math.Floor(beyond/s.Each + wholeShim))
 	}
 	return 0
@@ -245,7 +246,27 @@ func chalked(f layout.Frame, i int, centre float64) Chalked {
 	for _, p := range f.Outside {
 		c.Corners = append(c.Corners, geom.Point{X: p.X - centre, Y: p.Y})
 	}
+	if from, to, _ := f.Side(f.TopSide); math.Abs(to.Y-from.Y) > levelSlope*from.Dist(to) {
+		c.Up, c.Top = 0, highest(f.Outside)
+	}
 	return c
+}
+
+// levelSlope is the rise over the length of a side up to which it counts as level:
+// 1 in 50, which an eye sees as level. A frame that stands on a corner mostly has
+// two highest sides, and no more reason for the one than for the other. Common
+// practice, no source.
+const levelSlope = 1.0 / 50
+
+// highest is the number of the highest corner, the first of several.
+func highest(corners []geom.Point) int {
+	best := 0
+	for i, p := range corners {
+		if p.Y > corners[best].Y+geom.Eps {
+			best = i
+		}
+	}
+	return best + 1
 }
 
 // diagonals run between the corners that reach farthest to the lower left and
@@ -303,6 +324,6 @@ func laySteps(l Lay) []Step {
 		{Do: "Measure both diagonals across the whole and push until they agree with the plan."},
 		{Do: "Look at every seam. Turn the frames and try those of a kind in each other's places until the gaps are smallest."},
 		{Do: "Fill with shims what stands open by more than the set size; never pull it in with screws."},
-		{Do: "Only then write the number and the arrow on the back of every frame, by the arrow the side that is up."},
+		{Do: "Only then write the number and the arrow on the back of every frame, by the arrow the side or corner that is up."},
 	}
 }

@@ -130,11 +130,29 @@ func TestDiagonals(t *testing.T) {
 	}
 }
 
-// A gap a sheet thicker than the limit: 3/32 in where 1/32 is planned leaves
-// 1/16, four pieces of 1/64; up to 1/16 nothing is done.
+// A hexagon on its side has a side that is up, one on its corner a corner: its two
+// highest sides are as good as each other. Frames of a kind that stand alike have
+// the same up, wherever they are.
+func TestWhatIsUp(t *testing.T) {
+	flat := []Kind{{Name: "it", Frame: hexagon(t, 18, oneByFour), Count: 1}}
+	tip := []Kind{{Name: "it", Frame: built(t, oneByFour)(frame.Regular(6, frame.Flats, inches(18), frame.OnCorner, oneByFour.Depth())), Count: 3}}
+	l := lay(t, flat, at("A", "it", 0, 0))
+	if c := layOf(t, flat, l).Chalk[0]; c.Up != l.Frames[0].TopSide || c.Up != 4 || c.Top != 0 {
+		t.Errorf("on its side: %+v", c)
+	}
+	m := maker{shop: Shop{}.withDefaults(), kinds: tip, plan: Plan{Kinds: make([]KindPlan, 1)}}
+	for _, c := range m.lay(lay(t, tip, at("A", "it", 0, 0), on("B", "it", 4, "A", 1), on("C", "it", 5, "B", 2))).Chalk {
+		if c.Up != 0 || c.Top != 4 {
+			t.Errorf("on its corner: %+v", c)
+		}
+	}
+}
+
+// A gap 1/16 in wider than planned takes four pieces of 1/64, whatever it is
+// planned with; up to 1/32 nothing is done.
 func TestShims(t *testing.T) {
 	s := Shims{Planned: in / 32, Over: in / 32, Each: in / 64}
-	for gap, want := range map[float64]int{0: 0, in / 32: 0, in / 16: 0, 3 * in / 32: 4, 3*in/32 + 0.1: 4, in / 8: 6} {
+	for gap, want := range map[float64]int{-1: 0, 0: 0, in / 32: 0, in / 16: 4, in/16 + 0.1: 4, 3 * in / 32: 6} {
 		if got := s.Count(gap); got != want {
 			t.Errorf("%g mm: %d pieces, want %d", gap, got, want)
 		}
@@ -280,7 +298,7 @@ func TestLayOfAnything(t *testing.T) {
 			}
 			c := p.Lay.Chalk[i]
 			f := l.Frames[s.Frame]
-			if c.Number != f.Number || c.Up != f.TopSide || len(c.Corners) != len(f.Outside) {
+			if c.Number != f.Number || (c.Up == 0) == (c.Top == 0) || c.Up != 0 && c.Up != f.TopSide || len(c.Corners) != len(f.Outside) {
 				t.Fatalf("%+v", c)
 			}
 			for k, q := range c.Corners {

@@ -52,34 +52,36 @@ func swapRows(l job.LayFacts) [][]cell {
 
 // shimSay is the rule.
 func shimSay(r job.Result) string {
-	s := r.Making.Lay.Shims
-	return fmt.Sprintf("Most seams are laid out with a gap of %s. A gap may be %s wider; from there on it is filled with shims, each %s thick, that take up what is beyond the planned gap. In the list plan is the gap a seam is laid out with; write the gap that is found, and the shims.",
-		both(r.Job, s.Planned), both(r.Job, s.Over), both(r.Job, s.Each))
+	s, wider := r.Making.Lay.Shims, "No gap may be wider than its seam is planned with: it is"
+	if s.Over.MM > 0 {
+		wider = fmt.Sprintf("A gap may be %s wider than its seam is planned with; from there on it is", both(r.Job, s.Over))
+	}
+	return fmt.Sprintf("Most seams are laid out with a gap of %s; plan in the list is what each has. %s filled with shims, each %s thick. Take the plan off the gap that is found: the rest says how many. Write down the gap, and the shims.",
+		both(r.Job, s.Planned), wider, both(r.Job, s.Each))
 }
 
-// shimTable is how many shims go into a gap, for the planned gap that most seams
-// have.
+// shimTable is how many shims go into a gap, by how much wider it is than planned.
 func shimTable(r job.Result) (block, bool) {
 	s := r.Making.Lay.Shims
 	if len(s.Counts) == 0 {
 		return block{}, false
 	}
 	w := (fieldW - 30) / float64(len(s.Counts))
-	cols := []column{{title: "measured gap"}}
+	cols := []column{{title: "gap less plan"}}
 	row := []cell{bold("shims")}
 	for _, c := range s.Counts {
-		cols = append(cols, column{title: first(r.Job, c.Gap)})
+		cols = append(cols, column{title: first(r.Job, c.Beyond)})
 		row = append(row, text(itoa(c.Count)))
 	}
 	return block{h: 13, gap: 2, keep: true, draw: func(sh *sheet, y float64) {
-		sh.say(drawing.Label(drawing.Pt(0, y+4.6), drawing.Small, "measured gap").Quiet())
+		sh.say(drawing.Label(drawing.Pt(0, y+4.6), drawing.Small, "gap less plan").Quiet())
 		sh.say(drawing.Label(drawing.Pt(0, y+10.6), drawing.Small, "shims").Quiet())
 		for i, c := range s.Counts {
 			x := 30 + w*float64(i)
-			sh.say(fitted(drawing.Label(drawing.Pt(x, y+4.6), drawing.Body, first(r.Job, c.Gap)), w-2, drawing.Small))
+			sh.say(fitted(drawing.Label(drawing.Pt(x, y+4.6), drawing.Body, first(r.Job, c.Beyond)), w-2, drawing.Small))
 			sh.say(drawing.Label(drawing.Pt(x, y+11), drawing.Lead, itoa(c.Count)).Bold())
 		}
 		sh.line(drawing.PenHair, 0, y+6.2, fieldW, y+6.2)
 		sh.line(drawing.PenHair, 0, y+12.6, fieldW, y+12.6)
-	}}.says(webTable("Shims for a gap", cols, [][]cell{row})), true
+	}}.says(webTable("Shims for what is beyond the plan", cols, [][]cell{row})), true
 }

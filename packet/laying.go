@@ -177,7 +177,7 @@ func chalkPaper(r job.Result) paper {
 	p := paper{title: "Chalk plan", entry: "Chalk plan", right: [2]string{seenFromBack, "from one base line and one centre line"}, joins: true, balance: true}
 	head := chalkHead()
 	intro := backWord("Chalk two marks for each frame before it is laid: so far left or right of the centre line, as you kneel at the base line, so far up from the base line. " +
-		"Never measure from one frame to the next. Lay in this order, each frame against those that lie; the arrow goes on the side that is up.")
+		"Never measure from one frame to the next. Lay in this order, each frame against those that lie; the arrow goes where it is up.")
 	intro.twins = append(intro.twins, chalkTable(r))
 	p.blocks = append(p.blocks, intro, head)
 	for i := range l.Chalk {
@@ -194,7 +194,7 @@ var chalkCols = []struct {
 	title string
 	x, w  float64
 }{
-	{"", 0, 9}, {"frame", 8, 18}, {"lowest corner: across", 28, 33.8}, {"up", 64, 22.8}, {"far corner: across", 90, 33.8}, {"up", 126, 21.8}, {"side up", 150, 11}, {"against seams", 163, 24},
+	{"", 0, 9}, {"frame", 8, 18}, {"lowest corner: across", 28, 33.8}, {"up", 64, 22.8}, {"far corner: across", 90, 33.8}, {"up", 126, 18.8}, {"side or corner up", 146, 16}, {"against seams", 163, 24},
 }
 
 func chalkHead() block {
@@ -253,8 +253,11 @@ func chalkCells(r job.Result, i int) []string {
 		}
 	}
 	up := "any"
-	if c.UpSide > 0 {
-		up = itoa(c.UpSide)
+	switch {
+	case c.UpSide > 0:
+		up = "side " + itoa(c.UpSide)
+	case c.UpCorner > 0:
+		up = "corner " + itoa(c.UpCorner)
 	}
 	return append(out, up, how)
 }
@@ -269,7 +272,7 @@ func chalkCorner(c job.ChalkFacts, cell int) int {
 
 // chalkTable is the same for screens.
 func chalkTable(r job.Result) twin {
-	cols := []column{{title: "frame"}, {title: "lowest corner: across"}, {title: "lowest corner: up"}, {title: "far corner: across"}, {title: "far corner: up"}, {title: "side up"}, {title: "against seams"}}
+	cols := []column{{title: "frame"}, {title: "lowest corner: across"}, {title: "lowest corner: up"}, {title: "far corner: across"}, {title: "far corner: up"}, {title: "side or corner up"}, {title: "against seams"}}
 	var rows [][]cell
 	for i := range r.Making.Lay.Chalk {
 		var row []cell

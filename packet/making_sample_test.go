@@ -150,9 +150,9 @@ func sampleLay(r *job.Result) job.LayFacts {
 	for _, s := range r.Seams {
 		l.Gaps = append(l.Gaps, job.GapFacts{Seam: s.Number, Frames: s.Frames, Planned: fineSize(0.8)})
 	}
-	l.Shims = job.ShimFacts{Planned: fineSize(0.8), Over: fineSize(0.8), From: fineSize(1.6), Each: fineSize(0.4)}
+	l.Shims = job.ShimFacts{Planned: fineSize(0.8), Over: fineSize(0.8), Each: fineSize(0.4)}
 	for n := 3; n < 9; n++ {
-		l.Shims.Counts = append(l.Shims.Counts, job.ShimRow{Gap: fineSize(0.8 + 0.4*float64(n)), Count: n})
+		l.Shims.Counts = append(l.Shims.Counts, job.ShimRow{Beyond: fineSize(0.4 * float64(n)), Count: n})
 	}
 	return l
 }

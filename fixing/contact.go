@@ -75,6 +75,14 @@ func (w *work) side(ss layout.SeamSide, origin, dir geom.Point) side {
 	return s
 }
 
+// narrower is the side with the narrower board.
+func (c contact) narrower() side {
+	if c.sides[1].thick < c.sides[0].thick-geom.Eps {
+		return c.sides[1]
+	}
+	return c.sides[0]
+}
+
 // into is the way from the seam into side k's wood.
 func (c contact) into(k int) geom.Point {
 	if k == 0 {

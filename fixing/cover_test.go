@@ -100,24 +100,6 @@ func TestNothingLiesOnAnother(t *testing.T) {
 	})
 }
 
-// Battens about a shared corner are shortened, and only as much as is needed:
-// the first laid keeps the length of its seam.
-func TestBattensAreShortened(t *testing.T) {
-	l, p := flatComb(4, 24, flat).fix(t, Settings{Flat: Battens})
-	short := 0
-	for i, s := range p.Seams {
-		long := l.Seams[s.Index].Length
-		if got := s.Plates[0].Length; got < long-1e-6 {
-			short++
-		} else if i == 0 && math.Abs(got-long) > 1e-6 {
-			t.Errorf("the first batten is %g mm long, its seam %g", got, long)
-		}
-	}
-	if short == 0 || short == len(p.Seams) {
-		t.Errorf("%d of %d battens are shortened", short, len(p.Seams))
-	}
-}
-
 // covers finds what a walk over all outlines finds.
 func TestCoversFindAll(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {

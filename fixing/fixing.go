@@ -174,6 +174,7 @@ type Piece struct {
 	Name          string
 	Along         float64 // its middle, from the seam's left end
 	Length, Width float64 // a plate's length lies across the seam, a batten's along it
+	Of            int     // the frame of whose boards a batten is sawn, as an index of the layout
 }
 
 // A Peg locates the two frames of a site seam.

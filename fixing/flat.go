@@ -11,15 +11,6 @@ import (
 // middle: common practice, no source; the drill sheet says to measure one.
 const plateHole = 25.4 * 3 / 8
 
-// battenName is the board that is laid along the seam: common practice, no
-// source.
-func (w *work) battenName() string {
-	if w.s.Metric {
-		return "18x95"
-	}
-	return "1x4"
-}
-
 // stepAllowed, in mm, is how far two backs may be out of one plane under a
 // plate: 1/32 in, what a plate's screws pull flat (common practice, no source).
 const stepAllowed = 25.4 / 32
@@ -59,7 +50,7 @@ func (w *work) plates(c contact, seam *Seam) *Problem {
 			}
 			return out
 		}
-		t, p := w.rows(c, g, plate.Thickness.MM(), offs, outlines)
+		t, p := w.rows(c, g, laid{thickness: plate.Thickness.MM(), offs: offs}, outlines)
 		if p != nil {
 			return p
 		}
@@ -74,67 +65,92 @@ func (w *work) plates(c contact, seam *Seam) *Problem {
 	return bad
 }
 
-// batten lays one board along the seam, half on either frame.
-func (w *work) batten(c contact, seam *Seam) *Problem {
-	size, ok := w.cat.Lookup(w.battenName())
-	bad := w.problem(NoPlate, c)
-	if !ok || len(w.screws) == 0 {
-		bad.Code = NoScrew
-		return bad
+// battenStep is what battens are sawn to, downwards, so that many are alike:
+// common practice, no source.
+func (w *work) battenStep() float64 {
+	if w.s.Metric {
+		return 5
 	}
-	g := w.screws[0]
-	off := size.Width.MM() / 4
-	bad.Room, bad.Need = min(c.sides[0].thick, c.sides[1].thick), off+w.rules.Edge.of(g.Diameter)
-	if bad.Room < bad.Need {
-		return bad
-	}
-	long := w.battenLong(c, size.Width.MM())
-	t, p := w.rows(c, g, size.Thickness.MM(), []float64{off}, func(a arrangement) []geom.Polygon {
-		// No longer than keeps it off its neighbours, no shorter than its screws.
-		reach := 0.0
-		for _, sp := range a.spots {
-			reach = max(reach, 2*(math.Abs(sp.s-c.seam.Length/2)+w.rules.Edge.of(g.Diameter)))
-		}
-		return []geom.Polygon{c.outline(c.seam.Length/2, max(long, reach), size.Width.MM())}
-	})
-	if p != nil {
-		return p
-	}
-	seam.Plates = []Piece{{Name: size.Name, Along: c.seam.Length / 2, Length: long, Width: size.Width.MM()}}
-	w.covers.add(seam.Number, c.outline(c.seam.Length/2, long, size.Width.MM()))
-	t.seen = w.seenBy(t.looks)
-	w.keep(seam, Battened, t, along)
-	return nil
+	return 25.4 / 4
 }
 
-// battenTries are how many steps a batten is shortened by, together its own
-// width: what clears another that ends at the same corner.
+// battenTries are how many steps a batten is shortened by at each end, together
+// its own width: what clears another that ends at the same corner.
 const battenTries = 4
 
-// battenLong is how long a batten may be: as the seam, or shortened at both ends
-// so that it does not lie on those of other seams.
-func (w *work) battenLong(c contact, wide float64) float64 {
-	for i := range battenTries + 1 {
-		long := c.seam.Length - 2*wide*float64(i)/battenTries
-		if long > 0 && w.covers.under(c.outline(c.seam.Length/2, long, wide)) == 0 {
-			return long
-		}
+// batten lays a length of the narrower frame's board along the seam, half on
+// either frame. It lies on the two boards of the seam alone: where they are
+// mitred to slant away from it, it is so much shorter, and nothing of it is seen
+// past an outline or in an opening.
+func (w *work) batten(c contact, seam *Seam) *Problem {
+	if len(w.screws) == 0 {
+		return w.problem(NoScrew, c)
 	}
-	return c.seam.Length
+	g := w.screws[0]
+	of := c.narrower()
+	half := of.thick / 2
+	if need := 2 * w.rules.Edge.of(g.Diameter); half < need {
+		bad := w.problem(NoPlate, c)
+		bad.Room, bad.Need = half, need
+		return bad
+	}
+	var worst *Problem
+	for i := range battenTries + 1 {
+		on := w.battenOn(c, half, 2*half*float64(i)/battenTries)
+		if on.Len() <= 0 && worst != nil {
+			break
+		}
+		t, p := w.battenRows(c, g, of, on)
+		if p != nil {
+			worst = farther(worst, p)
+			continue
+		}
+		mid := (on.From + on.To) / 2
+		seam.Plates = []Piece{{Name: "batten", Along: mid, Length: on.Len(), Width: of.thick, Of: of.frame}}
+		w.covers.add(seam.Number, c.outline(mid, on.Len(), of.thick))
+		t.seen = w.seenBy(t.looks)
+		w.keep(seam, Battened, t, along)
+		return nil
+	}
+	return worst
 }
 
-// rows screws something of a thickness to both backs, at each place along the
-// seam and each offset to either side of it. Outlines are what it covers of the
-// backs: nothing may lie there yet.
-func (w *work) rows(c contact, g gauge, thickness float64, offs []float64, outlines func(arrangement) []geom.Polygon) (trial, *Problem) {
-	f, ok := w.fitThrough(g, thickness, 0, c.rise(), 0)
+// battenOn is the stretch of the seam that a batten lies on: where there is
+// wood under all its width, less so much at both ends, down to a step.
+func (w *work) battenOn(c contact, half, less float64) geom.Interval {
+	on := c.span([2]float64{half, half})
+	long := math.Floor((on.Len()-2*less)/w.battenStep()+geom.Eps) * w.battenStep()
+	mid := (on.From + on.To) / 2
+	return geom.Interval{From: mid - long/2, To: mid + long/2}
+}
+
+func (w *work) battenRows(c contact, g gauge, of side, on geom.Interval) (trial, *Problem) {
+	l := laid{thickness: of.rise, offs: []float64{of.thick / 4}, within: &on}
+	return w.rows(c, g, l, func(arrangement) []geom.Polygon {
+		return []geom.Polygon{c.outline((on.From+on.To)/2, on.Len(), of.thick)}
+	})
+}
+
+// A laid thing is screwed to both backs: so thick, with screws so far to either
+// side of the seam, and none outside of a stretch of it.
+type laid struct {
+	thickness float64
+	offs      []float64
+	within    *geom.Interval // nil: the whole seam
+}
+
+// rows screws something to both backs, at each place along the seam and each
+// offset to either side of it. Outlines are what it covers of the backs: nothing
+// may lie there yet.
+func (w *work) rows(c contact, g gauge, l laid, outlines func(arrangement) []geom.Polygon) (trial, *Problem) {
+	f, ok := w.fitThrough(g, l.thickness, 0, c.rise(), 0)
 	if !ok {
 		p := w.problem(NoLength, c)
 		p.Room, p.Need = c.rise(), w.rules.Hold.of(g.Diameter)
 		return trial{}, p
 	}
-	far := offs[len(offs)-1]
-	n := need{diameter: g.Diameter, edge: []Diameters{0}, ends: []Diameters{w.rules.End, w.rules.EndLeast}, pitch: w.rules.Pitch, h: [2]float64{far, far}}
+	far := l.offs[len(l.offs)-1]
+	n := need{diameter: g.Diameter, edge: []Diameters{0}, ends: []Diameters{w.rules.End, w.rules.EndLeast}, pitch: w.rules.Pitch, h: [2]float64{far, far}, within: l.within}
 	a, p := w.arrange(c, n, along)
 	if p != nil {
 		return trial{}, p
@@ -148,7 +164,7 @@ func (w *work) rows(c contact, g gauge, thickness float64, offs []float64, outli
 		}
 		for _, sp := range a.spots {
 			for k := range c.sides {
-				for _, off := range offs {
+				for _, off := range l.offs {
 					w.fromBack(c, g, f, &t, sp.s, k, off)
 				}
 			}

@@ -76,7 +76,7 @@ func (p Problem) Text(style unit.Style) (problem, remedy string) {
 	case Uneven:
 		return "the backs of the two frames are " + room + " apart", "pack the thinner one out, or use counterbored bolts"
 	case NoPlate:
-		return "the narrower frame gives " + room + " beside the seam and the shortest plate wants " + need, "use wider boards or counterbored bolts"
+		return "the narrower frame gives " + room + " beside the seam and a plate or batten wants " + need, "use wider boards or counterbored bolts"
 	case NoBore:
 		return "the boards are " + room + " thick and a counterbore wants " + need, "use plates or battens"
 	case NoBolt:

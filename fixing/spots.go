@@ -16,7 +16,8 @@ type need struct {
 	diameter           unit.Length
 	edge, ends         []Diameters // to edge and end, best first; the last is the least
 	pitch, pitchAcross Diameters
-	h                  [2]float64 // how deep it lies in each side's wood
+	h                  [2]float64     // how deep it lies in each side's wood
+	within             *geom.Interval // of the seam, nil for all of it
 }
 
 // A count is how many fasteners are wanted and how they lie.
@@ -66,6 +67,9 @@ func (w *work) arrange(c contact, n need, as count) (arrangement, *Problem) {
 // arrangeAlong finds the places along the seam.
 func (w *work) arrangeAlong(c contact, n need, as count) (arrangement, *Problem) {
 	wood := c.span(n.h)
+	if n.within != nil {
+		wood.From, wood.To = max(wood.From, n.within.From), min(wood.To, n.within.To)
+	}
 	pitch := n.pitch.of(n.diameter)
 	wanted := 0.0
 	if as == along {

@@ -39,7 +39,7 @@ func (p *planner) fix() {
 	}
 	p.useRules(plan)
 	p.hookSnags(problems)
-	f := fixer{p: p, seams: p.built.Seams, choices: choices, steps: set.Rules.Reach}
+	f := fixer{p: p, seams: p.built.Seams, choices: choices, steps: set.Rules.Reach, battens: p.seamBattens(plan)}
 	f.all(plan, problems)
 	p.undoneNotes()
 	p.overheadNotes()

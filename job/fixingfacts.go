@@ -16,7 +16,8 @@ type fixer struct {
 	p       *planner
 	seams   []layout.Seam
 	choices map[int]fixing.Choice
-	steps   float64 // mm: what is higher is not reached from the floor
+	steps   float64        // mm: what is higher is not reached from the floor
+	battens map[int]string // marks by seam
 	sheets  map[string]int
 }
 
@@ -73,7 +74,7 @@ func (f *fixer) seam(facts *SeamFixing, s layout.Seam, plan fixing.Seam) {
 		facts.Pegs = append(facts.Pegs, f.peg(v, g))
 	}
 	for _, x := range plan.Plates {
-		facts.Pieces = append(facts.Pieces, PieceFacts{Thing: x.Name, From: f.p.w.cut(v.x(v.crossing(x.Along))), Length: f.p.w.stock(length(x.Length)), Width: f.p.w.stock(length(x.Width))})
+		facts.Pieces = append(facts.Pieces, f.piece(v, plan, x))
 	}
 	slices.SortStableFunc(facts.Pieces, func(a, b PieceFacts) int { return cmp.Compare(a.From.MM, b.From.MM) })
 	for _, i := range plan.Bag {
@@ -87,6 +88,16 @@ func (f *fixer) seam(facts *SeamFixing, s layout.Seam, plan fixing.Seam) {
 		facts.Warnings, facts.NoteCodes = append(facts.Warnings, fromFront), append(facts.NoteCodes, "from-the-front")
 	}
 	facts.Sheet = f.sheet(v, facts, plan)
+}
+
+// piece is a plate, which is as long as it is sold, or a batten, which is sawn.
+func (f *fixer) piece(v seamView, plan fixing.Seam, x fixing.Piece) PieceFacts {
+	w, at := f.p.w, v.x(v.crossing(x.Along))
+	q := PieceFacts{Thing: x.Name, From: w.cut(at), Start: w.cut(at - x.Width/2), Length: w.stock(length(x.Length)), Width: w.stock(length(x.Width))}
+	if plan.Method == fixing.Battened {
+		q.Mark, q.Start, q.Length = f.battens[plan.Number], w.cut(at-x.Length/2), w.cut(x.Length)
+	}
+	return q
 }
 
 // fromFront warns of what cannot be driven while the piece lies face down.
@@ -145,6 +156,9 @@ func (f *fixer) sheet(v seamView, facts *SeamFixing, plan fixing.Seam) int {
 	}
 	for _, g := range facts.Pegs {
 		key += fmt.Sprint(g.From.US, g.From.Metric, g.Depth.US, g.Thing)
+	}
+	for _, q := range facts.Pieces {
+		key += fmt.Sprint(q.Thing, q.Mark, q.From.US, q.From.Metric)
 	}
 	sheets := &f.p.result.Fixing.Sheets
 	n, ok := f.sheets[key]

@@ -48,7 +48,7 @@ func (p *planner) madeFacts(k making.KindPlan, r making.Rates) MadeFacts {
 	}
 	if g.Batten > 0 {
 		batten := p.w.cut(g.Batten)
-		f.Batten = &batten
+		f.Batten, f.Across = &batten, p.feetFacts(s, g)
 	}
 	if t := g.Truing; t != nil {
 		f.Truing = &TruingFacts{t.Corners, p.w.fine(t.Off), p.w.fine(t.Lost), [2]Size{p.w.fine(t.Sides[0]), p.w.fine(t.Sides[1])}}
@@ -57,6 +57,17 @@ func (p *planner) madeFacts(k making.KindPlan, r making.Rates) MadeFacts {
 	for _, c := range k.Checks {
 		f.Checks = append(f.Checks, CheckFacts{From: c.From, To: c.To, Side: c.Side, Size: p.w.cut(c.MM)})
 		f.Equal = f.Equal && c.Equal
+	}
+	return f
+}
+
+// feetFacts are of the batten across the feet of an open frame: without a mark
+// where it is not sawn from the boards.
+func (p *planner) feetFacts(s *shape, g making.GlueUp) *BattenFacts {
+	l, sawn := p.feetBatten(s, g)
+	f := &BattenFacts{Length: p.w.cut(l.MM()), Width: p.w.stock(s.board.width)}
+	if sawn {
+		f.Mark = feetMark(s.letter)
 	}
 	return f
 }

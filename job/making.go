@@ -60,6 +60,7 @@ func (p *planner) makeUp() {
 	}
 	p.making = plan
 	p.blocks(plan, shop.Rates.Corner)
+	p.feetBattens(plan)
 	p.makingFacts(plan, shop, back)
 }
 

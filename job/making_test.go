@@ -271,7 +271,7 @@ func TestRingInLayers(t *testing.T) {
 		t.Errorf("%+v, in two layers %+v", p, q)
 	}
 	near(t, "rise", b.Kinds[0].Rise.MM, 2*a.Kinds[0].Rise.MM, 1e-9)
-	near(t, "weight", b.Kinds[0].Weight.KG, 2*a.Kinds[0].Weight.KG, 0.001)
+	near(t, "weight", b.Kinds[0].Weight.KG, 2*a.Kinds[0].Weight.KG, 0.0015) // both to the gram
 	f := madeOf(t, b, "R")
 	if f.Method != string(making.InLayers) || f.Layers != 2 || f.Areas.Inside.MM2 < 1.99*madeOf(t, a, "R").Areas.Inside.MM2 {
 		t.Errorf("%+v", f)

@@ -92,6 +92,9 @@ func (p *planner) fixingNeeds(t *tally) {
 	for _, h := range p.result.Fixing.Totals {
 		t.add(p.hardware(h.Thing, h.Count, fixingUses[h.Kind]))
 	}
+	if name, n := p.feetScrews(); name != "" {
+		t.add(p.hardware(name, n, "battens across feet"))
+	}
 }
 
 // hardware is a line of the catalogue.

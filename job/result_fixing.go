@@ -93,7 +93,17 @@ type PegFacts struct {
 // A PieceFacts is a plate or batten across a seam, on the back.
 type PieceFacts struct {
 	Thing  string `json:"thing"`
-	From   Size   `json:"from"` // its middle, along the seam as in Driven
+	Mark   string `json:"mark,omitempty"` // of a batten in the cut list
+	From   Size   `json:"from"`           // its middle, along the seam as in Driven
+	Start  Size   `json:"start"`          // its left end (a plate's left edge), likewise
+	Length Size   `json:"length"`
+	Width  Size   `json:"width"`
+}
+
+// A BattenFacts is a batten, sawn square from the frames' own boards where it
+// has a mark.
+type BattenFacts struct {
+	Mark   string `json:"mark,omitempty"` // in the cut list; none where no board is so long
 	Length Size   `json:"length"`
 	Width  Size   `json:"width"`
 }

@@ -48,8 +48,9 @@ type MadeFacts struct {
 	Tape     *TapeFacts   `json:"tape,omitempty"`   // rolled
 	Straps   []int        `json:"straps,omitempty"` // that go round it, by number
 	Strapped int          `json:"straps_at_once,omitempty"`
-	Batten   *Size        `json:"batten,omitempty"` // open: between the feet, inside
-	Truing   *TruingFacts `json:"truing,omitempty"` // two halves
+	Batten   *Size        `json:"batten,omitempty"`        // open: between the feet, inside
+	Across   *BattenFacts `json:"batten_across,omitempty"` // open: what keeps them so
+	Truing   *TruingFacts `json:"truing,omitempty"`        // two halves
 	Layers   int          `json:"layers"`
 	Clear    Size         `json:"clear"` // narrowest way across the inside
 	Wipe     bool         `json:"wipe"`  // too narrow for a chisel

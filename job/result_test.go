@@ -176,6 +176,11 @@ func counts(t *testing.T, r Result) {
 	if all != r.Overall.PartCount {
 		t.Errorf("%d parts, the cover says %d", all, r.Overall.PartCount)
 	}
+	for _, k := range r.Making.Kinds {
+		if k.Across != nil && k.Across.Mark != "" {
+			wanted[k.Across.Mark] += k.Count
+		}
+	}
 	sawn, boards := map[string]int{}, 0
 	for _, f := range r.Timber {
 		n := 0

@@ -43,6 +43,7 @@ type GlueUp struct {
 	Straps   []int   // straps of the shop, by index, that go round it
 	Strapped int     // how many of them at once
 	Batten   float64 // open: between the inside of the feet, where a batten keeps them apart
+	Across   float64 // open: how long that batten is, from outside to outside
 	Truing   *Truing // two halves
 
 	Clear float64 // narrowest way across the inside
@@ -192,8 +193,30 @@ func newGlueUp(k Kind, s Shop) GlueUp {
 	g.Wipe = g.Clear < r.Chisel
 	if f.Built.Open {
 		g.Batten = f.Inside[0].Dist(f.Inside[len(f.Inside)-1])
+		g.Across = acrossFeet(f)
 	}
 	return g
+}
+
+// acrossFeet is how long a batten is that lies over the backs of an open frame's
+// feet, a board's width high: the width of the frame at the batten's lower or its
+// upper edge, whichever is more. It comes off again, so that its square ends may
+// stand out beside feet that lean.
+func acrossFeet(f frame.Frame) float64 {
+	out := f.Built.Corners
+	n := len(out)
+	feet := out[0].Sub(out[n-1])
+	along := feet.Unit()
+	high := f.Boards.Width.MM()
+	lean := func(foot, next geom.Point, outwards geom.Point) float64 {
+		d := next.Sub(foot)
+		up := math.Abs(d.Cross(along))
+		if up < geom.Eps {
+			return 0
+		}
+		return d.Dot(outwards) / up
+	}
+	return feet.Len() + max(0, high*(lean(out[0], out[1], along)+lean(out[n-1], out[n-2], along.Mul(-1))))
 }
 
 // clearWidth is the narrowest way across an outline: the least, over its

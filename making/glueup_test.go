@@ -290,11 +290,30 @@ func TestClearAndWipe(t *testing.T) {
 	}
 }
 
+// By hand: feet that lean in by 60° leave the batten as long as they stand apart;
+// those that lean out by 30° make it longer by 3 1/2 in x tan 30° at either end.
+func TestBattenCoversTheFeet(t *testing.T) {
+	frameOf := func(lean float64) frame.Frame {
+		f := frame.Frame{Boards: oneByFour}
+		f.Built = frame.Outline{Open: true, Corners: geom.Polygon{{X: 10 * in}, {X: 10*in + lean, Y: 10 * in}, {X: -10*in - lean, Y: 10 * in}, {X: -10 * in}}}
+		return f
+	}
+	for _, c := range []struct{ lean, want float64 }{
+		{0, 20 * in}, {-10 * in / math.Sqrt(3), 20 * in}, {10 * in / math.Sqrt(3), 20*in + 7*in/math.Sqrt(3)},
+	} {
+		wantNear(t, "across", acrossFeet(frameOf(c.lean)), c.want, 1e-9)
+	}
+}
+
 func TestArchHasABatten(t *testing.T) {
 	f := arch(t, oneByFour)
 	g := plan(t, Shop{}, Kind{Name: "arch", Frame: f, Count: 1}).Kinds[0].GlueUp
 	n := len(f.Inside)
 	wantNear(t, "batten", g.Batten, f.Inside[0].X-f.Inside[n-1].X, 1e-9)
+	out := f.Built.Corners
+	if feet := out[0].X - out[n-1].X; g.Across < feet-1e-9 || g.Across > feet+7*in {
+		t.Errorf("a batten of %g over feet of %g", g.Across, feet)
+	}
 	if g.Batten >= 40*in || g.Joints != 7 {
 		t.Errorf("batten %g, %d joints", g.Batten, g.Joints)
 	}

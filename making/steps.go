@@ -40,7 +40,7 @@ func steps(g GlueUp, k Kind) []Step {
 	}
 	out := append([]Step{{Do: "Close all joints dry and look through them at a lamp."}}, methodSteps(g)...)
 	if k.Frame.Built.Open {
-		out = append(out, Step{Do: "Screw a batten across the feet, at the distance given, before anything is moved."})
+		out = append(out, Step{Do: "Screw a batten across the backs of the feet, at the distance given, before anything is moved: two screws a foot, and not into a seam's place. It comes off when the frame is fixed in its place."})
 	}
 	wipe := "Pare squeezed-out glue from the inside when it is like rubber."
 	if g.Wipe {

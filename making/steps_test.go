@@ -23,7 +23,7 @@ func TestSteps(t *testing.T) {
 		{hexagon(t, 18, oneByFour), Halves, "true both ends"},
 		{hexagon(t, 18, flatFour), JointByJoint, "every other joint"},
 		{regular(t, 12, 10, flatFour), InLayers, "half a segment on"},
-		{arch(t, oneByFour), Rolled, "batten across the feet"},
+		{arch(t, oneByFour), Rolled, "batten across the backs of the feet"},
 	} {
 		k := Kind{Name: "it", Frame: c.f, Count: 1, Method: c.method}
 		if c.method == InLayers {

@@ -78,6 +78,11 @@ func bagSays(s job.SeamFixing) string {
 	for _, i := range s.Bag {
 		parts = append(parts, itoa(i.Count)+" × "+i.Thing)
 	}
+	for _, q := range s.Pieces {
+		if q.Mark != "" {
+			parts = append(parts, "1 × batten "+q.Mark)
+		}
+	}
 	return strings.Join(parts, ", ")
 }
 

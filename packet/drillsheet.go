@@ -150,6 +150,9 @@ func (v sheetView) plates() string {
 	if len(v.seam.Pieces) == 0 {
 		return ""
 	}
+	if m := v.seam.Pieces[0].Mark; m != "" {
+		return "batten " + m
+	}
 	return itoa(len(v.seam.Pieces)) + " × " + crossed(v.seam.Pieces[0].Thing)
 }
 
@@ -409,7 +412,12 @@ func (v sheetView) across() [][]cell {
 	for _, q := range v.seam.Pieces {
 		at = append(at, first(v.r.Job, q.From))
 	}
-	return [][]cell{{quiet("middle of it"), small(strings.Join(at, ", ") + " from the left")}}
+	if v.seam.Method == "plates" {
+		return [][]cell{{quiet("middle of it"), small(strings.Join(at, ", ") + " from the left")}}
+	}
+	q := v.seam.Pieces[0]
+	return [][]cell{v.size("batten "+q.Mark, q.Length, "long, "+first(v.r.Job, q.Width)+" wide, sawn square, from the cut list"),
+		{quiet("it begins"), strong(first(v.r.Job, q.Start) + " from the left")}, {quiet("and lies"), small("half on either board")}}
 }
 
 // pegs say where the two pegs of a site seam go.

@@ -144,6 +144,12 @@ func TestPapersAgree(t *testing.T) {
 			}
 		}
 		for _, tm := range r.Timber {
+			for _, w := range tm.Parts {
+				if w.Kind == "" {
+					n++
+					mustSay(t, cutting, w.Mark)
+				}
+			}
 			for _, s := range tm.Stops {
 				figure, _ := split(first(r.Job, s.Stop))
 				mustSay(t, says(doc), figure)

@@ -132,7 +132,7 @@ func closedWith(r job.Result, k job.MadeFacts) cell {
 			quietLine(fmt.Sprintf("true %s off both ends of each half: the frame comes out %s smaller across them, which the measures count with", first(r.Job, t.Off), first(r.Job, t.Lost))))
 	}
 	if k.Batten != nil {
-		out = append(out, boldLine("batten "+first(r.Job, *k.Batten)+" between the feet"))
+		out = append(out, boldLine(first(r.Job, *k.Batten)+" between the feet"), quietLine(feetSays(r.Job, *k.Across)))
 	}
 	if k.Layers > 1 {
 		out = append(out, boldLine(plural(k.Layers, "layer")+", clamped"))
@@ -141,6 +141,14 @@ func closedWith(r job.Result, k job.MadeFacts) cell {
 		out = cell{plainLine("clamps against a fence")}
 	}
 	return out
+}
+
+// feetSays is what keeps the feet of an open frame apart.
+func feetSays(j job.JobFacts, b job.BattenFacts) string {
+	if b.Mark == "" {
+		return "kept so by a straight length of the shop's, " + first(j, b.Length) + " or a little less"
+	}
+	return "kept so by batten " + b.Mark + ", " + first(j, b.Length) + " long, from the cut list"
 }
 
 // checksCell is the measures across a frame: one when all read the same.

@@ -3,7 +3,7 @@
 SHELL := /bin/bash
 .SHELLFLAGS := -euo pipefail -c
 .DEFAULT_GOAL := build
-.PHONY: build test browser bench generate check race vuln cross release clean
+.PHONY: build web test browser bench generate check race vuln cross release clean
 
 # The program is pure Go: a cross-build is a build.
 export CGO_ENABLED := 0
@@ -54,6 +54,16 @@ browser: $(BROWSER)/node_modules/.package-lock.json
 $(BROWSER)/node_modules/.package-lock.json: $(BROWSER)/package-lock.json
 	@tools/need.sh $(BROWSER_TOOLS)
 	cd $(BROWSER) && npm ci --no-audit --no-fund --ignore-scripts
+	@touch $@
+
+# The pages of serve, built into the program and committed. The same sources give
+# the same bytes.
+web: web/node_modules/.package-lock.json
+	cd web && npm run check && npm test && npm run build
+
+web/node_modules/.package-lock.json: web/package-lock.json
+	@tools/need.sh node:nodejs npm:npm
+	cd web && npm ci --no-audit --no-fund --ignore-scripts
 	@touch $@
 
 bench:

@@ -1,0 +1,68 @@
+import { describe, expect, test } from 'vitest';
+import { applyAll, bite, boxOf, dist, faceOf, type Pose } from './geom';
+import { attach, poseOf, snap, type Placed, type Shape } from './snap';
+import type { XY } from './types';
+
+function regular(n: number, side: number): XY[] {
+  const r = side / (2 * Math.sin(Math.PI / n));
+  return Array.from({ length: n }, (_, i): XY => {
+    const a = -Math.PI / 2 + Math.PI / n - (2 * Math.PI) / n + (2 * Math.PI * i) / n;
+    return [r * Math.cos(a), r * Math.sin(a)];
+  });
+}
+
+const hexagon: Shape = { outline: regular(6, 200), sides: 6 };
+const square: Shape = { outline: regular(4, 100), sides: 4 };
+const still: Pose = { mirror: false, turn: 0, shift: [0, 0] };
+const stands: Placed = { ...hexagon, id: 'A', mirror: false };
+
+describe('attach', () => {
+  test.each([false, true])('lays sides on each other, mirrored %s', (mirror) => {
+    for (let toSide = 1; toSide <= 6; toSide++) {
+      for (let side = 1; side <= 4; side++) {
+        const pose = attach(square, mirror, stands, { side, to: 'A', toSide, align: 'centred', shift: 0 }, 0.8);
+        const outline = applyAll(pose, square.outline);
+        const ours = faceOf(outline, side, mirror);
+        const theirs = faceOf(stands.outline, toSide, false);
+        expect(ours.out[0]).toBeCloseTo(-theirs.out[0], 9);
+        expect(ours.out[1]).toBeCloseTo(-theirs.out[1], 9);
+        expect(dist([(ours.from[0] + ours.to[0]) / 2, (ours.from[1] + ours.to[1]) / 2], [(theirs.from[0] + theirs.to[0]) / 2, (theirs.from[1] + theirs.to[1]) / 2])).toBeCloseTo(0.8, 9);
+        expect(bite(outline, stands.outline)).toBe(0);
+      }
+    }
+  });
+  test('flush ends are level', () => {
+    const theirs = faceOf(stands.outline, 2, false);
+    const pose = attach(square, false, stands, { side: 1, to: 'A', toSide: 2, align: 'flush at start', shift: 0 }, 0);
+    const ours = faceOf(applyAll(pose, square.outline), 1, false);
+    expect(Math.min(dist(ours.from, theirs.from), dist(ours.to, theirs.from))).toBeCloseTo(0, 9);
+  });
+});
+
+describe('snap', () => {
+  test('what snapped snaps to the same place again', () => {
+    const at = attach(square, false, stands, { side: 3, to: 'A', toSide: 3, align: 'flush at end', shift: 0 }, 0.8);
+    const held = snap([stands], square, { ...at, shift: [at.shift[0] + 7, at.shift[1] + 5] }, 30, 1.5875, 0.8);
+    expect(held?.hold).toMatchObject({ side: 3, to: 'A', toSide: 3, align: 'flush at end' });
+    const again = snap([stands], square, held!.pose, 30, 1.5875, 0.8);
+    expect(again?.hold).toEqual(held?.hold);
+  });
+  test('out of reach it stays free', () => {
+    expect(snap([stands], square, { ...still, shift: [900, 900] }, 30, 1, 0)).toBeNull();
+  });
+  test('near the floor it stands level', () => {
+    const held = snap([], hexagon, { ...still, turn: 0.1, shift: [500, 190] }, 60, 1, 0);
+    expect(held?.hold).toBeNull();
+    expect(boxOf(held!.outline).foot).toBeCloseTo(0, 6);
+    expect(held!.outline.filter((p) => Math.abs(p[1]) < 1e-6)).toHaveLength(2);
+  });
+});
+
+test('the pose of a placed outline is found again', () => {
+  for (const mirror of [false, true]) {
+    const pose: Pose = { mirror, turn: 1.1, shift: [30, -4] };
+    const found = poseOf(square, applyAll(pose, square.outline), mirror);
+    expect(found.turn).toBeCloseTo(1.1, 9);
+    expect(found.shift[0]).toBeCloseTo(30, 9);
+  }
+});

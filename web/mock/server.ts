@@ -32,7 +32,7 @@ function load(): void {
   }
 }
 
-const sidesOf = (k: Kind): Shape => ({ outline: k.outline, sides: k.sides.length });
+const sidesOf = (k: Kind): Shape => ({ outline: k.outline, inside: k.inside, open: k.sides.length === k.outline.length - 1 });
 
 function moved(v: View, m: Move): View {
   const frames = structuredClone(v.frames);
@@ -47,12 +47,13 @@ function moved(v: View, m: Move): View {
   if (m.do === 'set') {
     const kind = kinds.find((k) => k.name === m.kind)!;
     const id = m.id ?? kind.name[0].toUpperCase() + (frames.length + 1);
-    const f: Frame = { id, label: id, kind: kind.name, outline: [], inside: [], turn: m.turn ?? 0, mirror: m.mirror ?? false, holds: m.hold ? [m.hold] : [], floor: !m.hold };
+    const f: Frame = { id, label: id, kind: kind.name, outline: [], inside: [], turn: m.turn ?? 0, mirror: m.mirror ?? false, holds: m.hold && 'side' in m.hold ? [m.hold] : [], floor: !m.hold };
     let pose = { mirror: f.mirror, turn: ((m.turn ?? 0) * Math.PI) / 180, shift: m.at ?? ([0, 0] as XY) };
-    if (m.hold) {
-      const other = frames.find((o) => o.id === m.hold!.to)!;
-      const to: Placed = { ...shapes.get(other.kind)!, id: other.id, mirror: other.mirror, outline: other.outline };
-      pose = held(shapes.get(kind.name)!, f.mirror, to, m.hold, 0.8).pose;
+    if (m.hold && 'side' in m.hold) {
+      const hold = m.hold;
+      const other = frames.find((o) => o.id === hold.to)!;
+      const to: Placed = { ...shapes.get(other.kind)!, id: other.id, mirror: other.mirror, outline: other.outline, inside: other.inside };
+      pose = held(shapes.get(kind.name)!, f.mirror, to, hold, 0.8).pose;
     }
     f.outline = applyAll(pose, kind.outline);
     f.inside = applyAll(pose, kind.inside);

@@ -105,27 +105,6 @@ export function contains(outline: XY[], p: XY): boolean {
   return inside;
 }
 
-// bite is how deep two outlines reach into each other, roughly: the deepest
-// that a corner or the middle of an edge of one lies inside the other. It warns
-// while a frame is dragged; what overlaps, the server says.
-export function bite(a: XY[], b: XY[]): number {
-  let deepest = 0;
-  for (const [p, q] of [[a, b], [b, a]] as [XY[], XY[]][]) {
-    for (let i = 0; i < p.length; i++) {
-      for (const spot of [p[i], middle(p[i], p[(i + 1) % p.length])]) {
-        if (contains(q, spot)) deepest = Math.max(deepest, toEdge(q, spot));
-      }
-    }
-  }
-  return Math.max(deepest, contains(a, centre(b)) && contains(b, centre(a)) ? Infinity : 0);
-}
-
-function toEdge(outline: XY[], p: XY): number {
-  let least = Infinity;
-  for (let i = 0; i < outline.length; i++) least = Math.min(least, toSegment(outline[i], outline[(i + 1) % outline.length], p));
-  return least;
-}
-
 export function toSegment(a: XY, b: XY, p: XY): number {
   const d = sub(b, a);
   const l = dot(d, d);

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
-import { applyAll, bite, boxOf, dist, faceOf, type Pose } from './geom';
-import { attach, poseOf, snap, type Placed, type Shape } from './snap';
+import { applyAll, boxOf, dist, faceOf, type Pose } from './geom';
+import { attach, overlap, placedAt, poseOf, snap, type Placed, type Shape, type SnapSettings } from './snap';
 import type { XY } from './types';
 
 function regular(n: number, side: number): XY[] {
@@ -11,8 +11,9 @@ function regular(n: number, side: number): XY[] {
   });
 }
 
-const hexagon: Shape = { outline: regular(6, 200), sides: 6 };
-const square: Shape = { outline: regular(4, 100), sides: 4 };
+const hexagon: Shape = { outline: regular(6, 200), inside: regular(6, 178), open: false };
+const square: Shape = { outline: regular(4, 100), inside: regular(4, 62), open: false };
+const set: SnapSettings = { gap: 0.8, tolerance: 0.8, capture: 30, mark: 1.5875, floor: null, origin: [0, 0] };
 const still: Pose = { mirror: false, turn: 0, shift: [0, 0] };
 const stands: Placed = { ...hexagon, id: 'A', mirror: false };
 
@@ -27,7 +28,7 @@ describe('attach', () => {
         expect(ours.out[0]).toBeCloseTo(-theirs.out[0], 9);
         expect(ours.out[1]).toBeCloseTo(-theirs.out[1], 9);
         expect(dist([(ours.from[0] + ours.to[0]) / 2, (ours.from[1] + ours.to[1]) / 2], [(theirs.from[0] + theirs.to[0]) / 2, (theirs.from[1] + theirs.to[1]) / 2])).toBeCloseTo(0.8, 9);
-        expect(bite(outline, stands.outline)).toBe(0);
+        expect(overlap(placedAt(square, pose), stands)).toBeLessThan(1e-6);
       }
     }
   });
@@ -42,16 +43,16 @@ describe('attach', () => {
 describe('snap', () => {
   test('what snapped snaps to the same place again', () => {
     const at = attach(square, false, stands, { side: 3, to: 'A', toSide: 3, align: 'flush at end', shift: 0 }, 0.8);
-    const held = snap([stands], square, { ...at, shift: [at.shift[0] + 7, at.shift[1] + 5] }, 30, 1.5875, 0.8);
+    const held = snap([stands], square, { ...at, shift: [at.shift[0] + 7, at.shift[1] + 5] }, set);
     expect(held?.hold).toMatchObject({ side: 3, to: 'A', toSide: 3, align: 'flush at end' });
-    const again = snap([stands], square, held!.pose, 30, 1.5875, 0.8);
+    const again = snap([stands], square, held!.pose, set);
     expect(again?.hold).toEqual(held?.hold);
   });
   test('out of reach it stays free', () => {
-    expect(snap([stands], square, { ...still, shift: [900, 900] }, 30, 1, 0)).toBeNull();
+    expect(snap([stands], square, { ...still, shift: [900, 900] }, set)).toBeNull();
   });
   test('near the floor it stands level', () => {
-    const held = snap([], hexagon, { ...still, turn: 0.1, shift: [500, 190] }, 60, 1, 0);
+    const held = snap([], hexagon, { ...still, turn: 0.1, shift: [500, 190] }, { ...set, capture: 60, floor: 0 });
     expect(held?.hold).toBeNull();
     expect(boxOf(held!.outline).foot).toBeCloseTo(0, 6);
     expect(held!.outline.filter((p) => Math.abs(p[1]) < 1e-6)).toHaveLength(2);

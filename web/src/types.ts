@@ -109,7 +109,9 @@ export interface View {
   state?: string;
   units: 'us' | 'metric';
   mark: { mm: number; text: string };
-  gap?: number;
+  gap?: number; // between the faces of a seam, mm
+  tolerance?: number; // of a joint, mm
+  origin?: XY; // where the zero of the layout's places lies
   kinds: Kind[];
   frames: Frame[];
   seams: Seam[];
@@ -149,7 +151,7 @@ export interface Edit {
 }
 
 export type Move =
-  | { do: 'set'; kind: string; id?: string; at?: XY; turn?: number; mirror?: boolean; hold?: Hold }
+  | { do: 'set'; kind: string; id?: string; at?: XY; turn?: number; mirror?: boolean; hold?: Hold | { corner: number; to: string; toCorner: number } }
   | { do: 'nudge'; ids: string[]; marks: XY }
   | { do: 'turn'; ids: string[]; steps: number }
   | { do: 'mirror'; ids: string[] }

@@ -1,15 +1,18 @@
 // What is in the person's hand at the floor, and what is done with it. The hand
 // snaps by itself; what is set down goes to the server as a move.
 
-import { add, apply, applyAll, area, bite, boxOf, boxesWithin, centre, contains, dist, dot, faceOf, middle, sub, toSegment, type Pose } from '../geom';
+import { add, apply, applyAll, area, boxOf, boxesWithin, centre, contains, dist, dot, faceOf, sub, toSegment, type Pose } from '../geom';
 import type { OpenJob } from '../open.svelte';
-import { attach, contactOf, held, poseOf, snap, standing, type Placed, type Shape, type Snap } from '../snap';
+import { attach, contactOf, held, overlap, placedAt, poseOf, seams, sidesOf, snap, standing, woodBox, type Placed, type Shape, type Snap } from '../snap';
 import type { Align, Frame, Hold, Kind, View, XY } from '../types';
 
 // At most so many px off, a side is taken.
 export const capturePx = 22;
-// Wood may reach so deep, mm, into other wood before it is called an overlap.
-const hair = 1.2;
+// A hair, mm: what is nearer than this to the floor or a side lies on it.
+const hair = 1;
+// Where the server does not say: the assumptions that hold for a job that names
+// no seam gap and no joint tolerance, 1/32 in.
+const usual = 25.4 / 32;
 
 export interface InHand {
   kind: Kind;
@@ -29,13 +32,14 @@ export interface FreeSide {
 }
 
 export function shapeOf(kind: Kind): Shape {
-  return { outline: kind.outline, sides: kind.sides.length };
+  return { outline: kind.outline, inside: kind.inside, open: kind.sides.length === kind.outline.length - 1 };
 }
 
 export class Hand {
   now = $state.raw<InHand | null>(null);
   chosen = $state.raw<string[]>([]);
   spoken = $state('');
+  dragging = $state(false);
 
   kinds = $derived.by(() => new Map((this.job.view?.kinds ?? []).map((k) => [k.name, k])));
 
@@ -46,7 +50,11 @@ export class Hand {
   }
 
   get gap(): number {
-    return this.view.gap ?? 0;
+    return this.view.gap ?? usual;
+  }
+
+  get tolerance(): number {
+    return this.view.tolerance ?? usual;
   }
 
   get big(): number {
@@ -55,7 +63,7 @@ export class Hand {
 
   placed(f: Frame): Placed {
     const kind = this.kinds.get(f.kind);
-    return { id: f.id, outline: f.outline, mirror: f.mirror, sides: kind ? kind.sides.length : f.outline.length };
+    return { id: f.id, outline: f.outline, inside: f.inside, mirror: f.mirror, open: kind ? shapeOf(kind).open : false };
   }
 
   // others are the frames that stay while the one in hand moves.
@@ -135,7 +143,7 @@ export class Hand {
     const n = this.now;
     if (!n) return;
     const shape = shapeOf(n.kind);
-    const found = snap(this.others, shape, pose, capture, this.view.mark.mm, this.gap);
+    const found = snap(this.others, shape, pose, { gap: this.gap, tolerance: this.tolerance, capture, mark: this.view.mark.mm, floor: 0, origin: this.view.origin ?? [0, 0] });
     this.now = { ...n, pose: found?.pose ?? pose, snap: found };
   }
 
@@ -196,7 +204,7 @@ export class Hand {
     const out: FreeSide[] = [];
     const all = this.others;
     for (const to of all) {
-      for (let side = 1; side <= to.sides; side++) {
+      for (let side = 1; side <= sidesOf(to); side++) {
         const face = faceOf(to.outline, side, to.mirror);
         if (face.from[1] < 2 && face.to[1] < 2) continue;
         if (all.some((o) => o !== to && this.covers(o, to, side))) continue;
@@ -210,7 +218,7 @@ export class Hand {
     const face = faceOf(to.outline, toSide, to.mirror);
     const reach = this.gap + 2;
     if (!boxesWithin(boxOf(o.outline), boxOf([face.from, face.to]), reach)) return false;
-    for (let side = 1; side <= o.sides; side++) {
+    for (let side = 1; side <= sidesOf(o); side++) {
       const f = faceOf(o.outline, side, o.mirror);
       if (dot(f.out, face.out) > -0.999) continue;
       const off = dot(sub(f.from, face.from), face.out);
@@ -342,7 +350,9 @@ export class Hand {
     const base = { do: 'set' as const, kind: n.kind.name, ...(n.id ? { id: n.id } : {}), ...(n.pose.mirror ? { mirror: true } : {}) };
     const degrees = Number(((n.pose.turn * 180) / Math.PI).toFixed(6));
     const hold = n.snap?.hold;
-    const done = await this.job.move(hold ? { ...base, hold } : { ...base, at: n.pose.shift.map((c) => Number(c.toFixed(4))) as XY, ...(degrees ? { turn: degrees } : {}) });
+    const corner = n.snap?.corner;
+    const move = hold ? { ...base, hold } : corner ? { ...base, hold: corner, turn: degrees } : null;
+    const done = await this.job.move(move ?? { ...base, at: n.pose.shift.map((c) => Number(c.toFixed(4))) as XY, ...(degrees ? { turn: degrees } : {}) });
     if (!done) {
       if (this.now?.sent) this.now = { ...n, sent: false };
       return false;
@@ -365,42 +375,19 @@ export class Hand {
   bites(): string[] {
     const n = this.now;
     if (!n?.pose) return [];
-    const outline = applyAll(n.pose, n.kind.outline);
-    const box = boxOf(outline);
-    const out: string[] = [];
-    for (const f of this.view.frames) {
-      if (f.id === n.id || n.with.includes(f.id) || !boxesWithin(box, boxOf(f.outline), 0)) continue;
-      if (this.insideOf(outline, f) || bite(outline, f.outline) <= hair) continue;
-      out.push(f.label);
-    }
-    return out;
+    const mine = placedAt(shapeOf(n.kind), n.pose);
+    const box = woodBox(mine);
+    return this.others.filter((o) => boxesWithin(box, woodBox(o), 0) && overlap(mine, o) > this.tolerance).map((o) => this.label(o.id));
   }
 
-  // insideOf tells whether one lies in the other's opening, where there is no
-  // wood.
-  private insideOf(outline: XY[], f: Frame): boolean {
-    const mine = applyAll(this.now!.pose!, this.now!.kind.inside);
-    return outline.every((p) => within(f.inside, p)) || f.outline.every((p) => within(mine, p));
-  }
-
-  // meets counts the sides that it lies on.
+  // meets counts the seams that it would have.
   meets(): number {
     const n = this.now;
     if (!n?.pose) return 0;
-    const mine: Placed = { ...shapeOf(n.kind), id: '', mirror: n.pose.mirror, outline: applyAll(n.pose, n.kind.outline) };
-    let count = 0;
-    for (const to of this.others) {
-      if (!boxesWithin(boxOf(mine.outline), boxOf(to.outline), this.gap + 2)) continue;
-      for (let side = 1; side <= mine.sides; side++) {
-        const ours = faceOf(mine.outline, side, mine.mirror);
-        for (let toSide = 1; toSide <= to.sides; toSide++) {
-          const face = faceOf(to.outline, toSide, to.mirror);
-          if (dot(ours.out, face.out) > -0.999 || Math.abs(dot(sub(middle(ours.from, ours.to), face.from), face.out)) > this.gap + 2) continue;
-          if (contactOf(mine.outline, mine.mirror, side, to, toSide)) count++;
-        }
-      }
-    }
-    return count;
+    const mine = placedAt(shapeOf(n.kind), n.pose);
+    const box = woodBox(mine);
+    const near = this.others.filter((o) => boxesWithin(box, woodBox(o), this.gap + this.tolerance));
+    return near.reduce((sum, o) => sum + seams(mine, o, this), 0);
   }
 
   // says tells in words where it lies.
@@ -415,6 +402,8 @@ export class Hand {
 
   private where(n: InHand): string {
     const hold = n.snap?.hold;
+    const corner = n.snap?.corner;
+    if (corner) return `Its corner ${corner.corner} on corner ${corner.toCorner} of ${this.label(corner.to)}: no seam.`;
     if (!hold) return n.snap ? 'Stands on the floor.' : 'Lies on nothing yet.';
     const label = this.frame(hold.to)?.label ?? hold.to;
     const mine = n.kind.sides.find((s) => s.n === hold.side)?.length;
@@ -477,12 +466,6 @@ export class Hand {
     if (f) this.choose(f.id, more);
     else if (!more) this.letGo();
   }
-}
-
-function within(outline: XY[], p: XY): boolean {
-  if (contains(outline, p)) return true;
-  for (let i = 0; i < outline.length; i++) if (toSegment(outline[i], outline[(i + 1) % outline.length], p) < hair) return true;
-  return false;
 }
 
 function place(h: Hold): string {

@@ -16,17 +16,20 @@ func (w *work) fix(i int) (Seam, bool) {
 	seam := Seam{Number: c.seam.Number, Index: i}
 	loose := (choice.Site || choice.Often || w.s.Often) && !choice.Screws
 	var p *Problem
-	switch flat := !c.sides[0].thin() && !c.sides[1].thin(); {
-	case flat && (loose || w.s.Flat == CounterboredBolts):
+	flat := !c.sides[0].thin() && !c.sides[1].thin()
+	bolts := loose || flat && w.s.Flat == CounterboredBolts
+	switch {
+	case flat && bolts:
 		p = w.boreBolts(c, choice, &seam)
 	case flat:
 		p = w.overBack(c, &seam)
-	case loose:
+	case bolts:
 		p = w.bolt(c, choice, &seam)
 	default:
 		p = w.screw(c, choice, &seam)
 	}
 	if p != nil {
+		p.Bolts, p.Flat = bolts, flat
 		w.problems = append(w.problems, *p)
 		return seam, false
 	}

@@ -3,6 +3,7 @@ package fixing
 import (
 	"bowerwright/geom"
 	"bowerwright/stock"
+	"bowerwright/unit"
 )
 
 // A Hook asks for hooks or ties for dressing on one side of a frame, on its
@@ -20,7 +21,14 @@ type Fixed struct {
 	Frame, Side int
 	Along       float64 // from the corner where the side starts, on its outside
 	At          geom.Point
-	Thread      float64 // deep into the back edge
+	Thread      float64     // deep into the back edge
+	Hole        unit.Length // the drill for it, as deep as the thread
+}
+
+// hookHole is the hole for a hook's or a tie's thread: half as wide as it, to the
+// nearest drill that is sold (common practice, no source).
+func hookHole(thread unit.Length) unit.Length {
+	return max(unit.Round(thread/2, drillStep(thread)), drillStep(thread))
 }
 
 // hooks places all that are asked for.
@@ -100,7 +108,7 @@ func (w *work) hookIn(on geom.Segment, out geom.Point, frame int, f stock.Fasten
 			step = -step
 		}
 		at := on.A.Lerp(on.B, 0.5+step).Sub(out.Mul(thick / 2))
-		h := Fixed{Name: f.Name, Frame: frame, At: at, Thread: f.Length.MM()}
+		h := Fixed{Name: f.Name, Frame: frame, At: at, Thread: f.Length.MM(), Hole: hookHole(f.Diameter)}
 		end := w.rules.EndLeast.of(f.Diameter)
 		if d, _ := w.paths.clearance(w.hookPath(h, f), apart); d >= apart && w.endsAway(frame, at) >= end {
 			return h, true

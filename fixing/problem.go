@@ -48,6 +48,8 @@ type Problem struct {
 	Seam   int       // its number; 0 for a hook
 	Frames [2]string // IDs of its frames; only the first for a hook
 	Side   int       // of a hook
+	Bolts  bool      // it was to be bolts
+	Flat   bool      // of two flat frames
 	At     geom.Point
 	Other  int // the number of another seam
 	Room   float64
@@ -62,15 +64,13 @@ func (p Problem) Text(style unit.Style) (problem, remedy string) {
 	case NoScrew:
 		return "no screw of the thicknesses asked for is at hand", "name a thickness that is in the catalogue, or add lengths"
 	case TooShort:
-		return "there is " + room + " between the mitres and two screws want " + need,
-			"use a thinner screw, choose a single screw for this seam, or use plates on the back"
+		return "there is " + room + " between the mitres and two " + p.things() + " want " + need, p.shorter()
 	case TooThin:
-		return "the boards share " + room + " from front to back and the fastener wants " + need, "use a thinner screw or wider boards"
+		return "the boards share " + room + " from front to back and the fastener wants " + need, p.thinner()
 	case NoLength:
 		return "no screw at hand holds in the second board without coming out", "add a length between those at hand, or use bolts"
 	case NoReach:
-		return "the heads have " + room + " in front of them and the shortest driver wants " + need,
-			"use a shorter bit or a right-angle head, fix this seam before the frame inside goes in, or use bolts; where there are bolts already, screws, plates or battens"
+		return p.unreached(room, need)
 	case Crossing:
 		return "the screws or plates would meet those of another seam", "use thinner screws, or move one of the frames"
 	case Uneven:
@@ -88,6 +88,48 @@ func (p Problem) Text(style unit.Style) (problem, remedy string) {
 		return "the boards are " + room + " from front to back and the thread of a hook wants " + need, "hang from a frame of wider boards, or of boards on edge"
 	}
 	return "the side has no room for the hooks asked for", "ask for fewer, or for another side"
+}
+
+// things are what was to be driven.
+func (p Problem) things() string {
+	if p.Bolts {
+		return "bolts"
+	}
+	return "screws"
+}
+
+// instead is what there is instead of bolts.
+func (p Problem) instead() string {
+	if p.Flat {
+		return "plates or battens"
+	}
+	return "screws"
+}
+
+func (p Problem) shorter() string {
+	switch {
+	case p.Bolts:
+		return "choose one bolt for this seam, or " + p.instead()
+	case p.Flat:
+		return "use a thinner screw or counterbored bolts, or lay a longer side here"
+	}
+	return "use a thinner screw, or choose a single screw for this seam"
+}
+
+func (p Problem) thinner() string {
+	if p.Bolts {
+		return "use " + p.instead() + ", or wider boards"
+	}
+	return "use a thinner screw or wider boards"
+}
+
+func (p Problem) unreached(room, need string) (problem, remedy string) {
+	if p.Bolts {
+		return "there is " + room + " in front of the head or the nut, and the bolt wants " + need + " to be pushed in",
+			"fix this seam before the frame inside goes in, or use " + p.instead()
+	}
+	return "the heads have " + room + " in front of them and the shortest driver wants " + need,
+		"use a shorter bit or a right-angle head, fix this seam before the frame inside goes in, or use bolts"
 }
 
 func words(mm float64, style unit.Style) string {

@@ -96,6 +96,12 @@ const hardGravity = 0.6 // NDS 12.1.5.2, from memory
 
 const pilotSource = "AF&PA NDS Commentary XI: 70 % of the root, in hard timber 90 %"
 
+// PilotDrill is the drill for the pilot of a screw: Pilot to the nearest that is
+// sold.
+func PilotDrill(s stock.Screw, gravity float64) unit.Length {
+	return unit.Round(Pilot(s.Root, gravity), drillStep(s.Diameter))
+}
+
 // holes are those of a wood screw through one board into another. The
 // clearance hole takes the whole screw, so a threaded shank turns free in it.
 func (w *work) holes(s stock.Screw, f fit, gravity float64) Holes {
@@ -110,6 +116,6 @@ func (w *work) holes(s stock.Screw, f fit, gravity float64) Holes {
 	if metric(s.Diameter) { // sold by the outside of the thread, which would just bind
 		turns++
 	}
-	return Holes{Clearance: up(turns), Pilot: unit.Round(Pilot(s.Root, gravity), step), Sink: s.Head, Stop: stop,
+	return Holes{Clearance: up(turns), Pilot: PilotDrill(s, gravity), Sink: s.Head, Stop: stop,
 		Thread: thread, Source: pilotSource}
 }

@@ -39,14 +39,30 @@ func (t trial) room() float64 {
 // from the middle, count as equal: mirrored sums differ in their last bits.
 const sameRoom = 0.01
 
+// fromFront, a share of all looks, is what driving at a slant from the open front
+// counts for beside being seen: such a seam is closed before the piece is laid
+// face down, or when it is turned over again. A straight way is left for it only
+// where that is seen from much more than the front would have to be reached from
+// (common practice, no source).
+const fromFront = 1.0 / 3
+
+// cost is how often heads are seen, and what comes on top.
+func (w *work) cost(t trial) float64 {
+	seen := float64(t.seen)
+	if slices.ContainsFunc(t.fasteners, func(f Fastener) bool { return f.From == Front }) {
+		seen += fromFront * float64(len(t.looks)*len(w.eyes))
+	}
+	return seen
+}
+
 // better says whether t is to be taken before u, which holds its heads on the
-// other side: the fewer eyes see it; then the better the driver reaches; then
+// other side: the fewer eyes see it, one from the front counting for more; then the better the driver reaches; then
 // the more room there is; then the nearer the heads are to the middle line, so
 // that a piece with two like halves is fixed alike in both; then the frame with
 // the lower number holds them.
 func (w *work) better(t, u trial) bool {
-	if t.seen != u.seen {
-		return t.seen < u.seen
+	if a, b := w.cost(t), w.cost(u); math.Abs(a-b) > sameRoom {
+		return a < b
 	}
 	if t.tool != u.tool {
 		return slices.Index(reaches, t.tool) < slices.Index(reaches, u.tool)

@@ -82,3 +82,19 @@ func TestFeetBattens(t *testing.T) {
 		t.Error("a batten longer than the boards is sawn")
 	}
 }
+
+// Plates at corners are of the system that the job is shown in, as those at the
+// seams, and their screws come with a pilot hole and how deep it is drilled.
+func TestCornerPlatesAreOfOneSystem(t *testing.T) {
+	for _, show := range []string{"us", "metric"} {
+		s := asked(spec("Q = square: side 24, flat", "Q1 at 0 0"), corner("plate"))
+		s.Show = show
+		q := worked(t, s).Making.Kinds[0].Pieces[0]
+		if inches := strings.Contains(q.What, " in "); inches != (show == "us") {
+			t.Errorf("%s: %s with %s", show, q.What, q.Screw)
+		}
+		if q.Pilot == nil || q.Stop == nil || q.Pilot.MM <= 1 || q.Pilot.MM >= 4 || q.Stop.MM < 10 {
+			t.Errorf("%s: %+v", show, q)
+		}
+	}
+}

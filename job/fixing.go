@@ -252,7 +252,7 @@ func (p *planner) noScrew(problems []fixing.Problem) bool {
 func (p *planner) hookFacts(hooks []fixing.Fixed) {
 	for _, h := range hooks {
 		p.result.Fixing.Hooks = append(p.result.Fixing.Hooks, HookFacts{Thing: h.Name, Frame: p.labels[h.Frame], Side: h.Side,
-			Along: p.w.cut(h.Along), At: p.w.xy(h.At), Height: p.w.looked(h.At.Y), Thread: p.w.stock(length(h.Thread))})
+			Along: p.w.cut(h.Along), At: p.w.xy(h.At), Height: p.w.looked(h.At.Y), Thread: p.w.stock(length(h.Thread)), Hole: p.w.stock(h.Hole)})
 	}
 }
 

@@ -5,8 +5,10 @@ import (
 	"math"
 	"strings"
 
+	"bowerwright/fixing"
 	"bowerwright/layout"
 	"bowerwright/making"
+	"bowerwright/stock"
 	"bowerwright/unit"
 )
 
@@ -164,6 +166,9 @@ func (p *planner) pieceFacts(s *shape, k making.KindPlan) []CornerPieceFacts {
 			f.Mark = blockMark(s.letter, i)
 			f.Rip = p.ripText(f.Mark)
 		}
+		if screw, ok := p.cat.Stock.Fastener(q.Screw); ok {
+			f.Pilot, f.Stop = p.screwHole(s, screw)
+		}
 		for _, at := range q.Places() {
 			f.Behind = append(f.Behind, p.w.cut(at))
 		}
@@ -173,6 +178,16 @@ func (p *planner) pieceFacts(s *shape, k making.KindPlan) []CornerPieceFacts {
 		out = append(out, f)
 	}
 	return out
+}
+
+// screwHole is what is drilled for a screw through a plate into a frame's board.
+func (p *planner) screwHole(s *shape, screw stock.Fastener) (pilot, stop *Size) {
+	gauge, ok := p.cat.Stock.Screw(screw.Screw)
+	if !ok {
+		return nil, nil
+	}
+	a, b := p.w.stock(fixing.PilotDrill(gauge, s.board.speciesFrom.Gravity)), p.w.stock(screw.Length)
+	return &a, &b
 }
 
 // liesText says how a block lies in its corner.

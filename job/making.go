@@ -104,9 +104,24 @@ func (p *planner) makingShop() making.Shop {
 	m := p.spec.Making
 	return making.Shop{
 		Rates: making.RatesFrom(p.book.Aside()), Catalogue: &p.cat.Stock, People: m.Hands, Straps: m.Straps, Bench: m.Bench,
-		Brads: p.atHand(stock.Brad, m.Brads), Plates: p.atHand(stock.Plate, m.Plates),
+		Brads: p.atHand(stock.Brad, m.Brads), Plates: p.platesAtHand(m.Plates),
 		Kerf: p.set.kerf.MM(), Mark: p.w.tapeMark(), FinishFirst: m.Inside == "before gluing", BareInside: m.Inside == "none",
 	}
+}
+
+// platesAtHand are those given; else, of the catalogue's, those of the system
+// that the job is shown in, as at the seams.
+func (p *planner) platesAtHand(lengths []unit.Length) []stock.Fastener {
+	if lengths != nil {
+		return p.atHand(stock.Plate, lengths)
+	}
+	var out []stock.Fastener
+	for _, f := range p.cat.Stock.Fasteners(stock.Plate) {
+		if screw, ok := p.cat.Stock.Screw(f.Screw); ok && unit.OnMark(screw.Diameter, unit.Millimetre/10) == (p.w.show == unit.Metric) {
+			out = append(out, f)
+		}
+	}
+	return out
 }
 
 // atHand is hardware of the lengths given: the catalogue's where it has it, and

@@ -140,6 +140,7 @@ type HookFacts struct {
 	At     XY     `json:"at"`
 	Height Size   `json:"height"` // over the floor
 	Thread Size   `json:"thread"` // deep into the back edge
+	Hole   Size   `json:"hole"`   // drilled first, as deep as the thread
 }
 
 // A DrillSheet is what is drilled alike at one seam or several. Its picture is

@@ -117,7 +117,9 @@ type CornerPieceFacts struct {
 	Lies     string `json:"lies,omitempty"`        // block: which face and edge lie on the sides
 	FromBack bool   `json:"from_inside,omitempty"` // brad: driven from the inside face
 	Screw    string `json:"screw,omitempty"`
-	Screws   int    `json:"screws,omitempty"` // to one
+	Screws   int    `json:"screws,omitempty"`     // to one
+	Pilot    *Size  `json:"pilot_hole,omitempty"` // plate: for its screws
+	Stop     *Size  `json:"drill_stop,omitempty"` // plate: from its face, through it
 }
 
 // CheckFacts are one measure across a frame: corner to corner, or to the middle

@@ -1,6 +1,7 @@
 package packet
 
 import (
+	"fmt"
 	"strings"
 
 	"bowerwright/drawing"
@@ -16,8 +17,16 @@ func bagsPaper(r job.Result) paper {
 		right: [2]string{plural(len(r.Fixing.Seams)-len(r.Fixing.Undone), "bag"), "count out, tick, tie to a frame of the seam"}}
 	p.blocks = append(p.blocks, totalsTable(r)...)
 	p.blocks = append(p.blocks, bagList(r)...)
+	if height(p.blocks) <= bagsWhole {
+		for i := range len(p.blocks) - 1 {
+			p.blocks[i].keep = true
+		}
+	}
 	return p
 }
+
+// bagsWhole is how high the bags of a job are, at the most, to stay on one page.
+const bagsWhole = (bodyFoot - bodyTop) / 2
 
 // totalsTable is what the bags and the hooks take, without spare.
 func totalsTable(r job.Result) []block {
@@ -31,7 +40,7 @@ func totalsTable(r job.Result) []block {
 	cols := []column{{"count", 14, true}, {"thing", 80, false}, {"where", 79, false}}
 	head := heading("In all", "without spare; the buying list has spare and boxes", "")
 	head.gap = 0
-	return append([]block{head}, table(0, cols, rows)...)
+	return append([]block{head}, together(table(0, cols, rows))...)
 }
 
 // usedIn says where a thing goes.
@@ -154,15 +163,24 @@ func hooksPaper(r job.Result) paper {
 		s.say(drawing.Label(drawing.Pt(0, y+high+11), drawing.Bench, "BACK").Bold())
 		x := drawing.Width("BACK", drawing.Bold, drawing.Bench) + 8
 		s.prose(x, y+high+3.5, fieldW-x, drawing.Label(drawing.Point{}, drawing.Body,
-			"A black dot is a hook or tie in the back edge, midway through the board. Make a hole first, half as wide as the thread and as deep. Measure along the side from the corner that has the side's number."))
+			"A black dot is a hook or tie in the back edge, midway through the board. Drill first: "+hookHoles(r)+". Measure along the outside from the corner that has the side's number."))
 	}))
 	var rows [][]cell
 	for i, h := range r.Fixing.Hooks {
 		rows = append(rows, []cell{strong(itoa(i + 1)), small(h.Frame + "/" + itoa(h.Side)), small(h.Thing), strong(first(r.Job, h.Along)), quiet(first(r.Job, h.Height))})
 	}
 	cols := []column{{"no.", 6, false}, {"frame/side", 15, false}, {"thing", 27, false}, {"from corner", 17, true}, {"high", 15, true}}
-	p.blocks = append(p.blocks, heading("Where each goes", "from the corner that has the side's number, along the outside; high: over the floor, standing", ""), columnsOf(2, cols, rows))
+	p.blocks = append(p.blocks, heading("Where each goes", "high: over the floor, the piece standing", ""), columnsOf(2, cols, rows))
 	return p
+}
+
+// hookHoles are what is drilled for each sort of hook and tie.
+func hookHoles(r job.Result) string {
+	var out []string
+	for _, h := range r.Fixing.Hooks {
+		out = append(out, fmt.Sprintf("for %s %s wide and %s deep", h.Thing, first(r.Job, h.Hole), first(r.Job, h.Thread)))
+	}
+	return strings.Join(unique(out), ", ")
 }
 
 // hooks marks hooks and ties on the back view.

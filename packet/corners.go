@@ -44,15 +44,15 @@ func cornerWay(r job.Result, way string, kinds []job.MadeFacts) []block {
 	var rows [][]cell
 	for _, k := range kinds {
 		for _, p := range k.Pieces {
-			rows = append(rows, []cell{over(fmt.Sprintf("%d × %s", p.Count, p.What), pieceWhere(k, p)), text(pieceSize(r, p)), text(pieceAt(r, way, p))})
+			rows = append(rows, []cell{over(fmt.Sprintf("%d × %s", p.Count, p.What), pieceWhere(r, k, p)), text(pieceSize(r, p)), text(pieceAt(r, way, p))})
 		}
 	}
-	return append(out, table(0, []column{{"pieces", 66, false}, {"size", 58, false}, {"where", 58, false}}, rows)...)
+	return append(out, together(table(0, []column{{"pieces", 66, false}, {"size", 58, false}, {"where", 58, false}}, rows))...)
 }
 
 var cornerTitles = map[string]string{"glue": "glue alone", "brads": "brads", "corner block": "corner blocks", "plate": "plates", "spline": "splines"}
 
-func pieceWhere(k job.MadeFacts, p job.CornerPieceFacts) string {
+func pieceWhere(r job.Result, k job.MadeFacts, p job.CornerPieceFacts) string {
 	s := fmt.Sprintf("%s: %d to a corner", k.Title, p.Each)
 	if len(p.Corners) < k.Joints {
 		var ns []string
@@ -66,6 +66,9 @@ func pieceWhere(k job.MadeFacts, p job.CornerPieceFacts) string {
 	}
 	if p.Screws > 0 {
 		s += fmt.Sprintf("; %d × %s to each", p.Screws, p.Screw)
+	}
+	if p.Pilot != nil {
+		s += fmt.Sprintf(", pilot %s, drill stop %s from the plate's face, through it", first(r.Job, *p.Pilot), first(r.Job, *p.Stop))
 	}
 	return s
 }

@@ -25,7 +25,7 @@ func finishPaper(r job.Result) paper {
 	steps := madeSteps(f.Steps)
 	list := stepList(steps, 1, 0, fieldW)
 	list[0].twins = []twin{saidSteps(steps)}
-	p.blocks = append(p.blocks, list...)
+	p.blocks = append(p.blocks, together(list)...)
 	if f.Coats > 0 {
 		p.blocks = append(p.blocks, para(fmt.Sprintf("At most %s a day, %s from one to the next. The labels of filler and finish come before every time here.", plural(f.ADay, "coat"), f.Recoat.Text), fieldW, drawing.Text{}))
 		p.blocks = append(p.blocks, maskBlocks(r)...)

@@ -80,7 +80,7 @@ func methodBlocks(r job.Result, kinds []job.MadeFacts) []block {
 			over(first(r.Job, k.Row), second(r.Job, k.Row)), closedWith(r, k), checksCell(r, k),
 		})
 	}
-	blocks = append(blocks, table(0, head, rows)...)
+	blocks = append(blocks, together(table(0, head, rows))...)
 	for _, s := range whyLines(kinds) {
 		blocks = append(blocks, para(s, fieldW, drawing.Text{Size: drawing.Small}))
 	}
@@ -95,7 +95,7 @@ func closedBlocks(kinds []job.MadeFacts) []block {
 	}
 	list := stepList(steps, 1, 0, fieldW)
 	list[0].twins = []twin{saidSteps(steps)}
-	return append([]block{heading("Every frame, once it is closed", "before the glue grabs, and after", "")}, list...)
+	return append([]block{heading("Every frame, once it is closed", "before the glue grabs, and after", "")}, together(list)...)
 }
 
 func sentenceStart(s string) string { return strings.TrimSuffix(sentence(s), ".") }

@@ -36,6 +36,23 @@ func bigFacts(facts []bigFact) block {
 	}}.says(webFacts(pairs...))
 }
 
+// What is not parted between pages, and how many blocks of what is stay together
+// at either end of it.
+const (
+	partLeast = 0.2 * (bodyFoot - bodyTop)
+	endLeast  = 2
+)
+
+// together keeps a short list on one page, and of a long one its first and its
+// last rows: a line or two by themselves are overlooked.
+func together(bs []block) []block {
+	short := height(bs) <= partLeast
+	for i := range max(0, len(bs)-1) {
+		bs[i].keep = bs[i].keep || short || i < endLeast-1 || i >= len(bs)-endLeast
+	}
+	return bs
+}
+
 // stepList are numbered steps in a column, each with how long to wait after it.
 func stepList(steps []step, from int, x, w float64) []block {
 	const indent = 7.0

@@ -12,6 +12,9 @@
 // second layout of the sizes as asked for shows, through Moved, what the
 // rounding did.
 //
+// Snap finds where one more frame, held near the others, comes to lie: what the
+// drawing in the browser does while a frame is dragged.
+//
 // The promise: equal input gives an equal Layout; all problems are found in one
 // run; the work grows about linearly with the number of frames.
 //

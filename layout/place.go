@@ -209,16 +209,21 @@ func (p *placing) placeByFirst(i int) {
 func (p *placing) attach(i int, at Attach, to geom.Move) geom.Move {
 	pl := p.places[i]
 	kind, other := p.kinds[pl.Kind], p.kinds[p.places[p.byID[at.To]].Kind]
-	m := geom.Move{Mirror: pl.Mirror}
-	if at.Corner != 0 {
-		m.Turn = float64(pl.Turn)
-		m.Shift = to.Apply(other.Outside[at.ToCorner-1]).Sub(m.Apply(kind.Outside[at.Corner-1]))
-		return m
+	if at.Corner == 0 {
+		return lieOn(kind.Outside, pl.Mirror, at, sideOf(other.Outside, at.ToSide, to), p.gap)
 	}
-	theirs := sideOf(other.Outside, at.ToSide, to)
-	flat := sideOf(kind.Outside, at.Side, m)
+	m := geom.Move{Mirror: pl.Mirror, Turn: float64(pl.Turn)}
+	m.Shift = to.Apply(other.Outside[at.ToCorner-1]).Sub(m.Apply(kind.Outside[at.Corner-1]))
+	return m
+}
+
+// lieOn gives the move that lays a side of an outline on another frame's side,
+// gap mm before it, as at says.
+func lieOn(outline geom.Polygon, mirror bool, at Attach, theirs face, gap float64) geom.Move {
+	m := geom.Move{Mirror: mirror}
+	flat := sideOf(outline, at.Side, m)
 	m.Turn = wrap(angle(theirs.out) + math.Pi - angle(flat.out))
-	ours := sideOf(kind.Outside, at.Side, m)
+	ours := sideOf(outline, at.Side, m)
 	start, end := theirs.along(ours.from), theirs.along(ours.to)
 	if start > end {
 		start, end = end, start
@@ -232,7 +237,7 @@ func (p *placing) attach(i int, at Attach, to geom.Move) geom.Move {
 	default:
 		along += (length - start - end) / 2
 	}
-	off := p.gap - ours.from.Sub(theirs.from).Dot(theirs.out)
+	off := gap - ours.from.Sub(theirs.from).Dot(theirs.out)
 	m.Shift = theirs.dir.Mul(along).Add(theirs.out.Mul(off))
 	return m
 }

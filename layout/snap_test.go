@@ -120,7 +120,7 @@ func TestSnapToTheFloor(t *testing.T) {
 			if !ok {
 				t.Fatalf("%s: nothing", c.name)
 			}
-			wantNear(t, c.name+": turn", got.Place.Turn.Degrees(), want, 1e-9)
+			wantNear(t, c.name+": turn", math.Remainder(got.Place.Turn.Degrees()-want, 360), 0, 1e-9)
 			wantNear(t, c.name+": lowest", newFrame(0, Place{}, &c.kind, got.Move).Box.Min.Y, floor, 1e-9)
 			wantNear(t, c.name+": off the marks", math.Remainder(got.Place.At.X, 5), 0, 1e-9)
 			wantPoint(t, c.name+": origin", got.Move.Shift, got.Place.At.Add(pt(2, 3)), 1e-9)

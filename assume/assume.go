@@ -263,6 +263,11 @@ const (
 	StrengthBand         ID = "strength.band"
 	StrengthBandGlue     ID = "strength.band-glue"
 	StrengthRow          ID = "strength.row"
+	StrengthHands        ID = "strength.push-span"
+	StrengthUnderArch    ID = "strength.under-arch"
+	StrengthBaseEvery    ID = "strength.base-every"
+	StrengthBaseScrew    ID = "strength.base-screw"
+	StrengthBattenScrew  ID = "strength.batten-screw"
 )
 
 // A Status says how well a number is known.

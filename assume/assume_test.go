@@ -40,7 +40,8 @@ func TestConstantsAreTheFile(t *testing.T) {
 		StrengthRupturePower, StrengthBending, StrengthShear, StrengthMitre, StrengthMitreChosen, StrengthMitreSoft, StrengthWeight,
 		StrengthShort, StrengthDamp, StrengthRedriven, StrengthLeast, StrengthCrush, StrengthWasher, StrengthInsert,
 		StrengthHead, StrengthBracket, StrengthBracketSlide, StrengthPly, StrengthHandling, StrengthHand, StrengthOverhead,
-		StrengthLoose, StrengthBand, StrengthBandGlue, StrengthRow}
+		StrengthLoose, StrengthBand, StrengthBandGlue, StrengthRow, StrengthHands, StrengthUnderArch, StrengthBaseEvery,
+		StrengthBaseScrew, StrengthBattenScrew}
 	slices.Sort(named)
 	if ids := BuiltInBook().IDs(); !slices.Equal(ids, named) {
 		t.Errorf("the file has %v, the code names %v", ids, named)

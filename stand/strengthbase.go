@@ -109,21 +109,18 @@ func (m *strengthModel) standOn(pads []pad) {
 	}
 }
 
-// every is the length of a held side for each fastener beyond two, and most is
-// the most that are taken when nothing is said: common practice, no source.
-const (
-	every = 12 * anInch
-	most  = 4
-)
+// most is how many fasteners along a held side are taken when nothing is said,
+// and how many are proposed: common practice, no source.
+const most = 4
 
 // fasteners says how many are along a pad and where they are from front to back,
 // as distances from the middle of the boards.
-func (b BaseJoint) fasteners(long, rise, row float64) (int, []float64) {
+func (b BaseJoint) fasteners(long, rise float64, rules StrengthRules) (int, []float64) {
 	n := b.Each
 	if n <= 0 {
-		n = min(most, 2+int(long/every))
+		n = min(most, 2+int(long/rules.BaseEvery))
 	}
-	off := math.Min(row, rise/3)
+	off := math.Min(rules.Row, rise/3)
 	rows := b.Rows
 	if b.Method == Bracketed {
 		off = rise / 2
@@ -141,7 +138,7 @@ func (b BaseJoint) fasteners(long, rise, row float64) (int, []float64) {
 }
 
 func (m *strengthModel) holdDown(p pad, back, rise float64) {
-	n, rows := m.in.Base.fasteners(p.face.Len(), rise, m.rules.Row)
+	n, rows := m.in.Base.fasteners(p.face.Len(), rise, m.rules)
 	t := tie{part: BasePart, number: p.frame, frames: [2]int{p.frame, p.frame}}
 	d := m.baseDowel(p)
 	m.allowBase(&t, d, p)
@@ -153,23 +150,20 @@ func (m *strengthModel) holdDown(p pad, back, rise float64) {
 	}
 }
 
-// What holds to the base when nothing is said: No. 8 by 1 1/4 in (NDS 2018
-// Appendix L3), or a bolt of 1/4 in, through plywood of 18 mm; common practice,
-// no source.
+// What holds to the base when nothing is said: No. 8 (NDS 2018 Appendix L3), or
+// a bolt of 1/4 in, through plywood of 18 mm; common practice, no source.
 const (
 	rootOfEight   = 0.131 * anInch
-	usualLength   = 1.25 * anInch
 	usualBolt     = anInch / 4
 	usualSheet    = 18
-	battenScrew   = 2 * anInch // through a strongback into the edge of a board
-	endGrainSlide = 0.67       // NDS 2018 12.5.2.2: lateral, in end grain
+	endGrainSlide = 0.67 // NDS 2018 12.5.2.2: lateral, in end grain
 )
 
 func (m *strengthModel) baseDowel(p pad) Dowel {
 	d, s := m.in.Base.Screw, m.in.Frames[p.frame]
 	bolt := m.in.Base.Method == BoltedDown
 	if d.Diameter == 0 {
-		d = Dowel{Diameter: numberEight, Root: rootOfEight, Length: usualLength}
+		d = Dowel{Diameter: numberEight, Root: rootOfEight, Length: m.rules.BaseScrew}
 		if bolt {
 			d = Dowel{Diameter: usualBolt}
 		}
@@ -298,7 +292,7 @@ func (m *strengthModel) batten(b Strongback, cross []crossing) {
 }
 
 func (m *strengthModel) screwBatten(c crossing, node statics.Node, back, thick, wide, gravity float64) {
-	d := Dowel{Diameter: numberEight, Root: rootOfEight, Length: battenScrew, Side: thick, Hold: battenScrew - thick, HeadGravity: gravity, HoldGravity: gravity}
+	d := Dowel{Diameter: numberEight, Root: rootOfEight, Length: m.rules.Batten, Side: thick, Hold: m.rules.Batten - thick, HeadGravity: gravity, HoldGravity: gravity}
 	along := c.mark.side.line.Vec().Unit()
 	for _, k := range []float64{-1, 1} {
 		t := tie{part: TiePart, number: c.mark.side.frame, frames: [2]int{c.mark.side.frame, c.mark.side.frame}, at: c.at.Add(along.Mul(k * wide / 4)), wood: true}

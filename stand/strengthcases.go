@@ -189,14 +189,11 @@ func (m *strengthModel) heldAt(centre float64) float64 {
 	return sum / float64(len(held))
 }
 
-// span is how far apart a person's hands push: 2 ft (common practice, no source).
-const span = 24 * anInch
-
 func (m *strengthModel) hands(s spotOn) []mark {
 	dir := s.side.line.Vec().Unit()
 	var out []mark
 	for _, k := range []float64{-1, 0, 1} {
-		out = append(out, m.mark(s.side.frame, s.side.number, s.at.Add(dir.Mul(k*span/2))))
+		out = append(out, m.mark(s.side.frame, s.side.number, s.at.Add(dir.Mul(k*m.rules.Hands/2))))
 	}
 	return out
 }

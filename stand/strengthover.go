@@ -22,11 +22,6 @@ func (s *strengthSums) overhead() {
 	}
 }
 
-// underArch is how much lower than over heads a frame may be that counts when it
-// lies over an arch people go through, mm: 1 1/2 ft, from a head to a shoulder
-// (common practice, no source).
-const underArch = 18 * anInch
-
 func (in StrengthInput) overHeads(rules StrengthRules) []bool {
 	if in.OverHeads != nil {
 		return in.OverHeads
@@ -36,7 +31,7 @@ func (in StrengthInput) overHeads(rules StrengthRules) []bool {
 		low := f.Box.Min.Y + in.Lifted
 		out[i] = low >= rules.Overhead
 		for k, arch := range in.Layout.Frames {
-			if k != i && arch.Open && low >= rules.Overhead-underArch && f.Box.Max.X > arch.Box.Min.X && f.Box.Min.X < arch.Box.Max.X {
+			if k != i && arch.Open && low >= rules.Overhead-rules.UnderArch && f.Box.Max.X > arch.Box.Min.X && f.Box.Min.X < arch.Box.Max.X {
 				out[i] = true
 			}
 		}

@@ -33,6 +33,9 @@ type StrengthRules struct {
 	Loose                float64 // share of the height
 	Band, BandGlue       float64
 	Row                  float64 // mm
+	Hands, UnderArch     float64 // mm: of a push; lower than over heads
+	BaseEvery            float64 // mm of a held side for each fastener beyond two
+	BaseScrew, Batten    float64 // mm: lengths of screws
 }
 
 // per is a stiffness or a stress given in pounds and inches; the power is that
@@ -64,6 +67,8 @@ func StrengthRulesFrom(book *assume.Reader) StrengthRules {
 		Handling: r.number(assume.StrengthHandling), Hand: r.per(assume.StrengthHand, "lb/in", 1),
 		Overhead: r.length(assume.StrengthOverhead), Loose: r.in(assume.StrengthLoose, "% of its height") / percent,
 		Band: r.share(assume.StrengthBand), BandGlue: r.share(assume.StrengthBandGlue), Row: r.length(assume.StrengthRow),
+		Hands: r.length(assume.StrengthHands), UnderArch: r.length(assume.StrengthUnderArch), BaseEvery: r.length(assume.StrengthBaseEvery),
+		BaseScrew: r.length(assume.StrengthBaseScrew), Batten: r.length(assume.StrengthBattenScrew),
 	}
 }
 

@@ -1,8 +1,5 @@
 package job
 
-// NotYetChecked is the banner of every packet until the checks exist.
-const NotYetChecked = "Standing, lifting and fire are not yet checked. Nothing here says that the set piece stands up, can be lifted or may be brought into the venue."
-
 // cautions are the usual ones for the work the packet asks for: common
 // practice, no source. What the saw's maker, the local rules and licensed
 // people say comes first, and each card says so.

@@ -17,7 +17,7 @@ func (p *planner) facts() {
 	p.counts()
 	p.saw = p.sawRecord()
 	r := &p.result
-	r.Format, r.Version, r.Banner = "bowerwright result", 1, NotYetChecked
+	r.Format, r.Version = "bowerwright result", 1
 	s := p.spec
 	mark, _, _ := unit.MarkName(p.set.mark)
 	r.Job = JobFacts{Name: s.Name, For: s.For, Date: s.Date, Venue: s.Venue, Maker: s.Maker, Note: s.Note,

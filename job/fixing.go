@@ -37,6 +37,7 @@ func (p *planner) fix() {
 	if p.noScrew(problems) {
 		return
 	}
+	p.fixed = plan
 	p.useRules(plan)
 	p.hookSnags(problems)
 	f := fixer{p: p, seams: p.built.Seams, choices: choices, steps: set.Rules.Reach, battens: p.seamBattens(plan)}

@@ -17,6 +17,7 @@ import (
 	"strings"
 
 	"bowerwright/assume"
+	"bowerwright/fixing"
 	"bowerwright/frame"
 	"bowerwright/layout"
 	"bowerwright/making"
@@ -43,6 +44,7 @@ type planner struct {
 	refusedKinds   map[string]bool // named in a snag already
 
 	asked, built layout.Layout
+	fixed        fixing.Plan   // of the layout as built
 	bare         layout.Layout // as built, without gaps at the seams
 	labels       []string      // of the frames, by their index in the layout
 	saw          frame.Saw
@@ -52,6 +54,7 @@ type planner struct {
 	input        string        // what the papers before were made from, by its SHA-256
 	making       making.Plan   // as makeUp leaves it
 	offers       []price.Offer // what things cost, the strongest last
+	ways         waysWanted
 }
 
 // Plan works a job out. With snags that stop it the Result is incomplete and

@@ -10,11 +10,12 @@ type StandingFacts struct {
 	Friction float64  `json:"friction"` // level force over weight at which it slides
 	Watch    string   `json:"watch,omitempty"`
 
-	Word    string `json:"word"` // the worst of all: "well inside", "near the limit", "over", or "falls" where it has no footing
+	Word    string `json:"word"` // the worst of standing, strength and lifting: "well inside", "near the limit", "over", or "falls" where it has no footing
 	Over    bool   `json:"over"`
 	Says    string `json:"says"` // one line: what governs, and the limit by calculation
 	Cannot  string `json:"cannot,omitempty"`
 	Helps   string `json:"helps,omitempty"`
+	Stays   string `json:"stays"`   // one line on tipping and sliding alone
 	Governs int    `json:"governs"` // index in Findings, -1 when a lean does or there is none
 
 	Weights  []WeightFacts   `json:"weights"` // frames, base, ballast
@@ -30,17 +31,10 @@ type StandingFacts struct {
 	Push     []PushFacts     `json:"push"` // one for each way
 	Lift     LiftFacts       `json:"lift"`
 	Flame    []FlameFacts    `json:"flame"`
-	Strength *StrengthFacts  `json:"strength,omitempty"` // nil: not yet checked
+	Strength *StrengthFacts  `json:"strength,omitempty"` // nil: it has no footing
 	Hard     []string        `json:"not_checked"`
 	Engineer []string        `json:"engineer"` // when a licensed engineer is needed
 	PullTest *PullTestFacts  `json:"pull_test,omitempty"`
-}
-
-// StrengthFacts say whether seams, corners, boards and the joint to the base
-// hold.
-type StrengthFacts struct {
-	Word string `json:"word"`
-	Says string `json:"says"`
 }
 
 // A Force is one level or upward force.
@@ -193,6 +187,7 @@ type WayOutFacts struct {
 	Number int      `json:"number"`
 	Kind   string   `json:"kind"` // "base", "ballast", "wings", "brace", "stakes", "floor", "dressing"
 	Says   string   `json:"says"`
+	Steps  []string `json:"steps"` // each of several changes that are made together
 	Use    Use      `json:"use"`
 	After  string   `json:"after"` // what governs then
 	Units  int      `json:"ballast_units"`
@@ -232,6 +227,15 @@ type PushFacts struct {
 	By     string `json:"by"`
 }
 
+// BackFacts are one strongback: a batten from a place to another in the front
+// view, screwed across the back.
+type BackFacts struct {
+	From   XY   `json:"from"`
+	To     XY   `json:"to"`
+	Length Size `json:"length"`
+	Screws int  `json:"screws"`
+}
+
 // PullTestFacts are a pull that the sums pass.
 type PullTestFacts struct {
 	Force  Force `json:"force"`
@@ -254,8 +258,11 @@ type LiftFacts struct {
 	Swing   Size        `json:"swing"` // room over the floor while it is tilted up
 	Built   []BuiltLift `json:"built"` // each kind of lift of single frames, the heaviest first
 	Rules   []string    `json:"rules"`
-	Helpers int         `json:"helpers"` // who lift, as the job says; 0: not said
-	Short   bool        `json:"short"`   // some lift wants more
+	Helpers int         `json:"helpers"`     // who lift, as the job says; 0: not said
+	Short   bool        `json:"short"`       // some lift wants more
+	Over    bool        `json:"over"`        // it is short, or no team is enough
+	InPlace bool        `json:"in_place"`    // built up frame by frame: never lifted in one
+	Backs   []BackFacts `json:"strongbacks"` // battens across its back on the way
 	Says    string      `json:"says"`
 }
 
@@ -322,6 +329,8 @@ func (s *StandingFacts) emptyLists() {
 	empty(&s.Lift.Carry.Holds)
 	empty(&s.Lift.Carry.Worst)
 	empty(&s.Lift.Built)
+	empty(&s.Lift.Backs)
+	s.Strength.emptyLists()
 	empty(&s.Lift.Rules)
 	empty(&s.Plan.Hull)
 	empty(&s.Plan.Boards)
@@ -339,5 +348,6 @@ func (s *StandingFacts) emptyLists() {
 	}
 	for i := range s.WaysOut {
 		empty(&s.WaysOut[i].Edits)
+		empty(&s.WaysOut[i].Steps)
 	}
 }

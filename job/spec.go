@@ -39,6 +39,7 @@ type Spec struct {
 	Dressing []WayAsked
 	Base     []BaseAsked
 	Standing StandingAsked
+	Lifting  LiftingAsked
 
 	Assume []Override // in file order, with where each came from
 

@@ -20,6 +20,11 @@ type StandingAsked struct {
 	Hidden   unit.Length // height up to which dressing hides ballast; 0 does not matter
 	Watch    string      // who watches the wind
 
+	Held       string   // to the base: "screws", "brackets", "bolts", "nothing"; "": screws where it has one
+	HeldFrames []string // ids; none: all that stand on the floor
+	HeldEach   int      // fasteners at each of them; 0: two to four, as its length asks
+	Lines      []string // ids of frames that a retaining line holds besides their seams
+
 	// Not from a job file: what is tried in its place.
 	Way  string    // this way of dressing alone; "" for all
 	Heap unit.Mass // so much in the middle of what it stands on, instead of Ballast

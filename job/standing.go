@@ -38,30 +38,48 @@ const (
 // An outfit is all that decides on standing: what the job says, or what it would
 // say after a change.
 type outfit struct {
-	ways []WayAsked
-	base []BaseAsked
-	at   StandingAsked
+	ways    []WayAsked
+	base    []BaseAsked
+	at      StandingAsked
+	lift    LiftingAsked
+	fixing  FixingAsked
+	corners []string // as Kind.Corner, by kind
 }
 
 // clone may be changed without the original noticing.
 func (a outfit) clone() outfit {
 	a.ways, a.base, a.at.Ballast = slices.Clone(a.ways), slices.Clone(a.base), slices.Clone(a.at.Ballast)
+	a.fixing.Seams, a.corners, a.at.HeldFrames = slices.Clone(a.fixing.Seams), slices.Clone(a.corners), slices.Clone(a.at.HeldFrames)
 	for i := range a.ways {
 		a.ways[i].Layers = slices.Clone(a.ways[i].Layers)
 	}
 	return a
 }
 
+// waysWanted is how far changes are looked for where something is over.
+type waysWanted int
+
+// Each change by itself is what a packet has room for; several together, where
+// none is enough by itself, are work for a second or more.
+const (
+	waysAlone waysWanted = iota
+	waysTogether
+	noWays
+)
+
 // A stander knows what stays the same in every trial of one job.
 type stander struct {
 	p     *planner
 	rules stand.Rules
+	bears stand.StrengthRules
 	piece dressing.Piece
 	lines []base.Line
 	deep  float64 // of the frames, mm
 	// book is read by the job's own trial, whose assumptions are listed, and aside
 	// for changes that are only tried.
-	book *assume.Reader
+	book   *assume.Reader
+	lifted map[float64]stand.Lifts // by how high the base is
+	ways   waysWanted
 }
 
 // stands fills Result.Standing. What the job file asks for under dressing and
@@ -72,17 +90,28 @@ func (p *planner) stands() {
 		return
 	}
 	s := p.stander()
-	t := s.try(outfit{p.spec.Dressing, p.spec.Base, p.spec.Standing}, ballastWork)
+	s.ways = p.ways
+	t := s.try(p.outfit(), ballastWork)
 	if s.snags(t); p.snags.Stops() || p.err != nil {
 		return
 	}
+	s.strong(&t)
 	s.book = p.book.Aside()
 	p.result.Standing = s.facts(t)
 	p.result.Banner = banner(p.result.Standing)
 }
 
+// outfit is what the job says.
+func (p *planner) outfit() outfit {
+	a := outfit{ways: p.spec.Dressing, base: p.spec.Base, at: p.spec.Standing, lift: p.spec.Lifting, fixing: p.spec.Fixing}
+	for _, k := range p.kinds {
+		a.corners = append(a.corners, k.Corner)
+	}
+	return a
+}
+
 func (p *planner) stander() *stander {
-	s := &stander{p: p, rules: stand.RulesFrom(p.book), book: p.book}
+	s := &stander{p: p, rules: stand.RulesFrom(p.book), bears: stand.StrengthRulesFrom(p.book), book: p.book}
 	frames := make([]base.Frame, len(p.built.Frames))
 	s.piece.Layout = p.built
 	for i, f := range p.built.Frames {
@@ -118,6 +147,11 @@ type trial struct {
 	rims     []int
 	badBase  []base.Problem
 	badDress []dressing.Problem
+
+	// strong fills these in; without it they are empty.
+	strength *stand.StrengthPlan
+	weak     []stand.Problem
+	input    stand.StrengthInput
 }
 
 // try puts the piece up as asked, with as few units of ballast as will do.
@@ -307,7 +341,12 @@ func (s *stander) baseSnag(t trial, q base.Problem) {
 // buying. Of the Result only what comes before them is filled in. Snags and
 // errors are as Plan's.
 func Stand(ctx context.Context, spec Spec, cat Catalogue) (Result, snag.List, error) {
+	return standWith(ctx, spec, cat, waysTogether)
+}
+
+func standWith(ctx context.Context, spec Spec, cat Catalogue, ways waysWanted) (Result, snag.List, error) {
 	p := start(spec, cat)
+	p.ways = ways
 	p.prepare()
 	p.layAsked()
 	for _, step := range []func(){p.layBuilt, p.facts, p.fixAndMake} {

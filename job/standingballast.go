@@ -212,12 +212,6 @@ func (s *stander) wind(f *StandingFacts, t trial) {
 	}
 }
 
-// pullTest is the one person's push, where the sums pass it in every way of
-// dressing. Until strength is checked too there is none.
-func (s *stander) pullTest(t trial) *PullTestFacts {
-	return nil
-}
-
 // flame lists every material once, in the order of the job.
 func flame(ways []dressing.Way) []FlameFacts {
 	var out []FlameFacts

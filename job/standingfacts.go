@@ -16,19 +16,41 @@ import (
 // Falls is the word for a piece that touches the floor on no more than a line.
 const Falls = "falls"
 
-// What the banner of a packet says of the checks that do not exist yet, and of
-// what is over.
 const (
-	strengthOpen = "Whether seams, corners, boards and the joint to the base hold is not yet checked, nor is fire. Nothing here says that the set piece stays up, can be lifted or may be brought into the venue: a working estimate, not an engineer's certificate."
-	overIs       = "OVER"
+	overIs   = "OVER"
+	estimate = "A working estimate, not an engineer's certificate."
 )
 
-// banner says what is over and what is not yet checked.
+// banner says what is over, or how much of the worst limit is used, and what no
+// sum can check.
 func banner(s *StandingFacts) string {
+	out := "Standing, strength and lifting: " + s.Says + ". "
 	if s.Over {
-		return overIs + ". " + upper(strings.TrimPrefix(s.Says, stand.Over+": ")) + ". " + strengthOpen
+		out = overIs + ". " + upper(strings.TrimPrefix(s.Says, stand.Over+": ")) + ". "
 	}
-	return "Standing, by calculation: " + s.Says + ". " + strengthOpen
+	if open := noEvidence(s.Flame); len(open) > 0 {
+		out += "No flame evidence is named for " + andList(open) + ". "
+	}
+	return out + estimate
+}
+
+// noEvidence are the materials for which the job names none.
+func noEvidence(fs []FlameFacts) []string {
+	var out []string
+	for _, f := range fs {
+		if f.Evidence == "" {
+			out = append(out, f.Material)
+		}
+	}
+	return out
+}
+
+// andList joins names for a sentence.
+func andList(names []string) string {
+	if len(names) < 2 {
+		return strings.Join(names, "")
+	}
+	return strings.Join(names[:len(names)-1], ", ") + " and " + names[len(names)-1]
 }
 
 // facts fills in what is printed.
@@ -42,7 +64,7 @@ func (s *stander) facts(t trial) *StandingFacts {
 	f.Lift = s.lift(t)
 	s.plan(f, t)
 	if !t.footing {
-		f.Word, f.Over = Falls, true
+		f.Word, f.Over, f.Stays = Falls, true, stand.Over
 		f.Cannot, f.Helps = "it touches the floor on no more than a line, so that nothing keeps it from going over", "give it a base, feet, braces behind it or wings"
 		f.Says = f.Cannot
 		s.weights(f, t)
@@ -54,7 +76,9 @@ func (s *stander) facts(t trial) *StandingFacts {
 	s.findings(f, t)
 	s.ballast(f, t)
 	s.wind(f, t)
-	f.Word, f.Says = s.verdict(f, t)
+	f.Strength = s.strengthFacts(t)
+	_, f.Stays = s.verdict(f, t)
+	f.Word, f.Says = s.total(f, t)
 	f.Over = f.Word == stand.Over
 	f.WaysOut = s.waysOut(t)
 	f.PullTest = s.pullTest(t)
@@ -99,6 +123,8 @@ func (s *stander) assumed(a outfit) []string {
 	}
 	if len(a.base) == 0 {
 		out = append(out, "No base is described: it stands on its own boards alone.")
+	} else if a.at.Held == "" {
+		out = append(out, "How the frames are held to the base is not said: screws up through it are reckoned with.")
 	}
 	if at := a.at; at.Where == "" && at.Floor == "" && at.Gust == 0 && at.Mean == 0 {
 		out = append(out, "Nothing is said of where it stands: taken to be indoors on a hall floor.")
@@ -242,6 +268,21 @@ func (s *stander) verdict(f *StandingFacts, t trial) (word, says string) {
 	}
 	x := f.Findings[f.Governs]
 	return x.Use.Word, x.Use.Word + ": " + governs(x)
+}
+
+// total is the word of standing, strength and lifting together, and the line of
+// the one that governs: what tips or slides first, since a piece that goes over
+// bears nothing; else what is over before what is not, then by share.
+func (s *stander) total(f *StandingFacts, t trial) (word, says string) {
+	ratio, word := t.worst()
+	says = f.Stays
+	if r, w := t.weakest(); w != "" && word != stand.Over && (w == stand.Over || r > ratio) {
+		word, says = w, s.strengthSays(t)
+	}
+	if word != stand.Over && s.liftOver(t) {
+		word, says = stand.Over, stand.Over+": lifting, "+f.Lift.Says
+	}
+	return word, says
 }
 
 // governs is a finding in one line.

@@ -12,27 +12,19 @@ import (
 
 // lift is the whole piece without its base, undressed.
 func (s *stander) lift(t trial) LiftFacts {
-	p, w := s.p, s.p.w
-	masses := make([]unit.Mass, len(s.piece.Frames))
-	for i, f := range s.piece.Frames {
-		masses[i] = f.Mass
-	}
-	section := stand.Section{Layout: p.built, Frames: masses, Mass: t.bare.Dry.Mass, Middle: t.bare.Dry.At, Back: t.bare.Dry.Back, Depth: s.deep, Lift: t.setup.Stance.Lift}
-	rules := s.rules.Lift
-	x := rules.Lifts(section, carryWork)
-	f := LiftFacts{Weight: w.weight(section.Mass), Swing: w.next(x.Swing), Rules: stand.NotCovered()}
+	w := s.p.w
+	masses := s.section(t).Frames
+	x := s.lifts(t)
+	f := LiftFacts{Weight: w.weight(t.bare.Dry.Mass), Swing: w.next(x.Swing), Rules: stand.NotCovered(), InPlace: t.asked.lift.InPlace, Helpers: s.p.lifters()}
 	s.carry(&f, x)
 	if turn, ok := x.Easiest(); ok {
 		f.Turn = &TurnFacts{About: turn.About, People: turn.People, Force: w.push(max(turn.Up.Peak.Force, turn.Down.Peak.Force))}
 	}
 	f.Tilt = TiltFacts{People: x.Tilt.People, Force: w.push(x.Tilt.Peak.Force), At: w.angle(floorTo(x.Tilt.Peak.Angle)), Balance: w.angle(floorTo(x.Tilt.Balance)), Grip: math.Ceil(x.Tilt.Grip*100-grain) / 100}
 	f.Built = s.built(x.Built, masses)
-	for _, q := range p.spec.People {
-		if q.Lifts {
-			f.Helpers++
-		}
-	}
-	f.Short = f.Helpers > 0 && (f.Carry.People == 0 || f.Tilt.People == 0 || max(f.Carry.People, f.Tilt.People) > f.Helpers)
+	f.Over = t.footing && s.liftOver(t)
+	f.Short = f.Over && f.Helpers > 0
+	f.Backs = s.backs(t)
 	f.Says = liftSays(f)
 	return f
 }
@@ -48,6 +40,17 @@ func liftSays(f LiftFacts) string {
 		return fmt.Sprintf("%d people to %s", n, what)
 	}
 	out := say(f.Carry.People, "carry it flat") + "; " + say(f.Tilt.People, "tilt it up")
+	if f.InPlace {
+		most := 0
+		for _, b := range f.Built {
+			if b.People == 0 {
+				most = 0
+				break
+			}
+			most = max(most, b.People)
+		}
+		out = "built up frame by frame where it stands: " + say(most, "a frame")
+	}
 	if f.Short {
 		out += "; so many are there to lift: " + fmt.Sprint(f.Helpers)
 	}
@@ -109,5 +112,18 @@ func (s *stander) built(raised []stand.Raised, masses []unit.Mass) []BuiltLift {
 		}
 	}
 	slices.SortStableFunc(out, func(a, b BuiltLift) int { return cmp.Compare(b.Weight.KG, a.Weight.KG) })
+	return out
+}
+
+// backs are the strongbacks with their lengths and screws.
+func (s *stander) backs(t trial) []BackFacts {
+	var out []BackFacts
+	for i, b := range s.strongbacks(t.asked.lift.Strongbacks) {
+		f := BackFacts{From: s.p.w.xy(b.From), To: s.p.w.xy(b.To), Length: s.p.w.looked(b.From.Dist(b.To))}
+		if t.strength != nil && i < len(t.strength.Strongbacks) {
+			f.Screws = t.strength.Strongbacks[i].Screws
+		}
+		out = append(out, f)
+	}
 	return out
 }

@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 	"strconv"
+	"strings"
 
 	"bowerwright/base"
 	"bowerwright/stand"
@@ -32,30 +33,127 @@ type reckoned struct {
 	t     trial
 	ratio float64
 	word  string
+	left  float64  // by how much all that is over is over
+	steps []string // of several changes together
 }
 
 func (r reckoned) enough() bool { return r.word != stand.Over }
 
+// betters says whether it is better than before: it stands, which it did not, or
+// tips later, or less is left of what is over.
+func (r reckoned) betters(before reckoned) bool {
+	was, wasWord := before.t.worst()
+	is, isWord := r.t.worst()
+	switch {
+	case wasWord == stand.Over && isWord == stand.Over:
+		return is < was-sameLeft
+	case wasWord == stand.Over || isWord == stand.Over:
+		return wasWord == stand.Over
+	}
+	return r.left < before.left-sameLeft
+}
+
+// judge looks at everything: standing, strength and lifting.
+func (s *stander) judge(t *trial) (ratio float64, word string, left float64) {
+	ratio, word = t.worst()
+	if !t.footing {
+		return ratio, word, math.Inf(1)
+	}
+	s.strong(t)
+	left = t.left()
+	if r, w := t.weakest(); r > ratio || w == stand.Over {
+		ratio = max(r, ratio)
+		if w == stand.Over || word != stand.Over {
+			word = w
+		}
+	}
+	if s.liftOver(*t) {
+		word, left = stand.Over, left+math.Log(2)
+	}
+	return ratio, word, left
+}
+
+// left sums up what is over: each finding by the logarithm of its share.
+func (t trial) left() float64 {
+	sum := 0.0
+	for _, f := range t.findings {
+		sum += math.Log(max(1, min(f.Worst.Ratio, mostRatio)))
+	}
+	for _, l := range t.leans {
+		sum += math.Log(max(1, min(l.By.Ratio, mostRatio)))
+	}
+	if t.strength != nil {
+		sum += t.strength.Left()
+	}
+	return sum
+}
+
 // waysOut tries changes where something is over, and gives them with their
 // verdicts: what is enough first, the simplest before others, then what comes
-// nearest. Of every kind the best is told.
+// nearest. Of every kind the best is told. Where no change is enough by itself,
+// the first is several together, when the work for that is wanted.
 func (s *stander) waysOut(t trial) []WayOutFacts {
-	if !t.over() {
+	if s.ways == noWays {
 		return nil
 	}
-	before, _ := t.worst()
+	now := reckoned{proposal: proposal{asked: t.asked}, t: t}
+	if now.ratio, now.word, now.left = s.judge(&now.t); now.enough() {
+		return nil
+	}
+	all := s.reckon(now.t)
+	if s.ways == waysTogether && !slices.ContainsFunc(all, reckoned.enough) {
+		if r, ok := s.combined(now); ok {
+			all = append([]reckoned{r}, all...)
+		}
+	}
 	var out []WayOutFacts
-	for i, r := range told(s.reckon(s.proposals(t))) {
-		out = append(out, WayOutFacts{Number: i + 1, Kind: r.kind, Says: r.says, Use: useOf(r.ratio, r.word), After: s.after(r.t), Units: r.t.plan.Units,
-			Helps: r.ratio < before, Enough: r.enough(), Edits: r.edits})
+	for i, r := range all {
+		out = append(out, WayOutFacts{Number: i + 1, Kind: r.kind, Says: r.says, Use: useOf(r.ratio, r.word), After: s.after(r.t), Units: r.t.plan.Units, Steps: r.steps,
+			Helps: r.betters(now), Enough: r.enough(), Edits: r.edits})
 	}
 	return out
 }
 
-// reckon tries every proposal once; one that cannot be is left out.
-func (s *stander) reckon(ps []proposal) (all []reckoned) {
+// sameLeft is the difference that is noise of the sums.
+const sameLeft = 1e-6
+
+// singles are the changes worth trying: while it tips or slides, what keeps it
+// from that; then what makes it hold together and what makes it easier to lift.
+func (s *stander) singles(t trial) []proposal {
+	if t.over() {
+		return s.proposals(t)
+	}
+	return s.strengthProposals(t)
+}
+
+// mostTogether is how many changes are proposed at once: more is another design.
+const mostTogether = 8
+
+// combined makes the best change, then the best on top of it, and so on: first
+// what keeps it from tipping and sliding, then what makes it hold together. It is
+// ok when that is better than before.
+func (s *stander) combined(cur reckoned) (reckoned, bool) {
+	var says []string
+	for len(says) < mostTogether && !cur.enough() {
+		all := s.reckon(cur.t)
+		if len(all) == 0 || !all[0].betters(cur) {
+			break
+		}
+		next := all[0]
+		says = append(says, next.says)
+		next.edits = append(slices.Clone(cur.edits), next.edits...)
+		cur = next
+	}
+	cur.kind, cur.says, cur.steps = "together", strings.Join(says, "; "), says
+	return cur, len(says) > 1
+}
+
+// reckon tries every proposal once; one that cannot be is left out. Of changes
+// that are to keep it from tipping only those that are told are judged whole.
+func (s *stander) reckon(before trial) []reckoned {
 	seen := map[string]bool{}
-	for _, p := range ps {
+	var all []reckoned
+	for _, p := range s.singles(before) {
 		got := s.try(p.asked, triedWork)
 		if len(got.badBase)+len(got.badDress)+len(got.rims) > 0 || seen[p.says] {
 			continue
@@ -65,18 +163,34 @@ func (s *stander) reckon(ps []proposal) (all []reckoned) {
 		r.ratio, r.word = got.worst()
 		all = append(all, r)
 	}
-	slices.SortStableFunc(all, func(a, b reckoned) int {
+	if before.over() {
+		slices.SortStableFunc(all, func(a, b reckoned) int { return compare(a, b, a.ratio, b.ratio) })
+		all = told(all)
+	}
+	for i := range all {
+		r := &all[i]
+		r.ratio, r.word, r.left = s.judge(&r.t)
+	}
+	slices.SortStableFunc(all, func(a, b reckoned) int { return compare(a, b, a.left, b.left) })
+	return told(all)
+}
+
+// compare puts what is enough first, the simplest before others, then what
+// stands before what tips, then what has less left.
+func compare(a, b reckoned, left, right float64) int {
+	yes := func(x, y bool) int {
 		switch {
-		case a.enough() && b.enough():
+		case x == y:
 			return 0
-		case a.enough():
+		case x:
 			return -1
-		case b.enough():
-			return 1
 		}
-		return cmp.Compare(a.ratio, b.ratio)
-	})
-	return all
+		return 1
+	}
+	if a.enough() && b.enough() {
+		return 0
+	}
+	return cmp.Or(yes(a.enough(), b.enough()), yes(!a.t.over(), !b.t.over()), cmp.Compare(left, right))
 }
 
 // told picks the best of every kind, and then of all, and keeps their order.
@@ -94,7 +208,7 @@ func told(all []reckoned) (out []reckoned) {
 		taken[r.says] = true
 	}
 	for _, r := range all {
-		if taken[r.says] {
+		if taken[r.says] && len(out) < mostWays {
 			out = append(out, r)
 		}
 	}
@@ -108,8 +222,10 @@ func (s *stander) after(t trial) string {
 	}
 	var f StandingFacts
 	f.Governs = -1
+	f.Lift = s.lift(t)
 	s.findings(&f, t)
-	_, says := s.verdict(&f, t)
+	_, f.Stays = s.verdict(&f, t)
+	_, says := s.total(&f, t)
 	return says
 }
 

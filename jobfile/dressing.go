@@ -25,7 +25,8 @@ const (
 
 var layerTable = []field[job.LayerAsked]{
 	massPerField(info{Key: "weight", Doc: "What it weighs dry: in all, or to a square foot or square metre of what it covers.", Example: "0.4 lb per sq ft", Need: true}),
-	onField(info{Key: "on", Doc: "Frames that it hangs on, by their ids, with commas between, or rows.", Example: "B1, B4..B7", Usual: "all"}),
+	idsField(info{Key: "on", Doc: "Frames that it hangs on, by their ids, with commas between, or rows.", Example: "B1, B4..B7", Usual: "all"},
+		func(l *job.LayerAsked) *[]string { return &l.Frames }),
 	lengthField(info{Key: "from", Doc: "Height over the foot of the set piece where it begins.", Example: "48 in", Usual: "the foot"}, span{0, 100 * unit.Metre, "0 to 100 m"},
 		func(l *job.LayerAsked) *unit.Length { return &l.From }),
 	lengthField(info{Key: "to", Doc: "Height where it ends.", Example: "72 in", Usual: "the top"}, wide,
@@ -131,10 +132,11 @@ func massField[T any](i info, set func(*T, unit.Mass)) field[T] {
 	})
 }
 
-// onField reads ids and rows of ids.
-func onField(i info) field[job.LayerAsked] {
+// idsField reads ids and rows of ids.
+func idsField[T any](i info, at func(*T) *[]string) field[T] {
 	k := kind{words: "ids of frames with commas between", form: line, schema: ref("text")}
-	return anyField(i, k, func(r *reader, n *node, l *job.LayerAsked) {
+	return anyField(i, k, func(r *reader, n *node, into *T) {
+		*at(into) = nil
 		for offset, part := range offsets(strings.Split(n.text, ",")) {
 			ids, ok := r.ids(n, strings.TrimSpace(part), offset)
 			if !ok {
@@ -143,7 +145,7 @@ func onField(i info) field[job.LayerAsked] {
 			for _, id := range ids {
 				r.refer(toPlaced, n, id, offset)
 			}
-			l.Frames = append(l.Frames, ids...)
+			*at(into) = append(*at(into), ids...)
 		}
 	})
 }

@@ -37,6 +37,14 @@ var standingTable = []field[job.StandingAsked]{
 	switchField(info{Key: "ballast in front", Doc: "Whether ballast may stand before the frames too, where dressing hides it.", Example: "yes", Usual: "no"}, func(s *job.StandingAsked, yes bool) { s.InFront = yes }),
 	lengthField(info{Key: "ballast hidden", Doc: "Height up to which ballast is hidden: stacks are no higher.", Example: "12 in", Usual: "stacks as high as the assumption `stand.ballast-stack`"}, wide,
 		func(s *job.StandingAsked) *unit.Length { return &s.Hidden }),
+	wordField(info{Key: "held by", Doc: "How the frames are held to their base: screws up through it, brackets, bolts with washers, or nothing.", Example: "brackets", Usual: "screws; without a base nothing"},
+		[]string{"screws", "brackets", "bolts", "nothing"}, func(s *job.StandingAsked) *string { return &s.Held }),
+	countField(info{Key: "held at", Doc: "At how many places each of them is held.", Example: "4", Usual: "two to four, as its length asks"}, 1, mostHeldAt,
+		func(s *job.StandingAsked) *int { return &s.HeldEach }),
+	idsField(info{Key: "held frames", Doc: "Frames that are held to the base, by their ids; one that does not stand on it is held by a post or a block.", Example: "B1, B4..B7", Usual: "all that stand on it"},
+		func(s *job.StandingAsked) *[]string { return &s.HeldFrames }),
+	idsField(info{Key: "retaining lines", Doc: "Frames that a line of their own holds besides their seams, as what hangs over people's heads is to have.", Example: "B9, B10"},
+		func(s *job.StandingAsked) *[]string { return &s.Lines }),
 	textField(info{Key: "watch", Doc: "Who watches the wind and may have it taken down.", Example: "Ida, 555 0142"}, func(s *job.StandingAsked) *string { return &s.Watch }),
 }
 
@@ -44,6 +52,35 @@ var standingTable = []field[job.StandingAsked]{
 func standingField() field[draft] {
 	return groupField(info{Key: "standing", Doc: "Where it stands, what pushes it there, and what ballast is owned.", Example: "where: outdoors"},
 		standingTable, func(d *draft) *job.StandingAsked { return &d.spec.Standing })
+}
+
+// mostHeldAt is how many fasteners there may be at one frame.
+const mostHeldAt = 12
+
+var liftingTable = []field[job.LiftingAsked]{
+	switchField(info{Key: "in place", Doc: "Whether it is built up frame by frame where it stands, and never lifted in one.", Example: "yes", Usual: "no: it is carried flat and tilted up"},
+		func(l *job.LiftingAsked, yes bool) { l.InPlace = yes }),
+	countField(info{Key: "people", Doc: "How many carry it flat.", Example: "6", Usual: "as few as the limits allow"}, 1, mostCarriers, func(l *job.LiftingAsked) *int { return &l.People }),
+	wordField(info{Key: "strongbacks", Doc: "Two battens screwed across its back on the way, level or upright, off again when it stands; they are on the buying list.", Example: "level", Usual: "none"},
+		[]string{"none", "level", "upright"}, func(l *job.LiftingAsked) *string { return &l.Strongbacks }),
+}
+
+// mostCarriers is the largest team that is looked at: the sums of package stand
+// end there.
+const mostCarriers = 8
+
+func liftingField() field[draft] {
+	return groupField(info{Key: "lifting", Doc: "How it is brought onto its feet.", Example: "in place: yes", JobOnly: true}, liftingTable,
+		func(d *draft) *job.LiftingAsked { return &d.spec.Lifting })
+}
+
+func countField[T any](i info, least, most int, at func(*T) *int) field[T] {
+	k := kind{words: fmt.Sprintf("a whole number, %d to %d", least, most), form: line, schema: whole(least, most)}
+	return anyField(i, k, func(r *reader, n *node, into *T) {
+		if v, ok := r.count(n, least, most); ok {
+			*at(into) = v
+		}
+	})
 }
 
 func slopeField(i info) field[job.StandingAsked] {

@@ -148,5 +148,6 @@ var jobTable = []field[draft]{
 		Example: "greened: {greenery: {weight: 8 lb, closes: 60 %}}", JobOnly: true}),
 	baseField(info{Key: "base", Doc: "Pieces of the base, under names of your own; see *Dressing, base and standing* above.", Example: "plate: {kind: plate, width: 72 in, depth: 30 in}", JobOnly: true}),
 	standingField(),
+	liftingField(),
 	assumeField(info{Key: "assume", Doc: "Any assumption by its id; docs/assumptions.md lists them.", Example: "saw.error: 0.25"}),
 }

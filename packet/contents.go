@@ -66,10 +66,14 @@ const (
 	noteMost  = 5    // lines
 )
 
-// noteWord is its title: what is over, else what nobody has checked.
+// noteWord is its title: what is over, what the sums come to, or, on a bare cut
+// list, what nobody has checked.
 func noteWord(r job.Result) string {
 	if r.Standing != nil && r.Standing.Over {
 		return "Over its limit"
+	}
+	if r.Standing != nil {
+		return "By calculation"
 	}
 	return "Not yet checked"
 }

@@ -113,7 +113,7 @@ func NotCovered() []string {
 func NotChecked() []string {
 	return []string{
 		"A working estimate, not an engineer's certificate: a venue or a public place outdoors may ask for one.",
-		"Not checked: whether seams, corners and the joint to the base hold; knots, splits and bad glue; children who climb; cloth that flaps; what is hung on later.",
+		"Not checked: knots, splits and bad glue; children who climb; cloth that flaps; what is hung on later.",
 		"Local rules and the venue come first. Anything over people's heads, and anything over its limit, is for a licensed engineer.",
 	}
 }

@@ -62,6 +62,10 @@ type StrengthPlan struct {
 // Over says whether anything is over, loose or could not be reckoned.
 func (p StrengthPlan) Over() bool { return p.Word != WellInside && p.Word != NearLimit }
 
+// Left is by how much all that is over is over, summed so that a change counts
+// which helps with one thing while another governs; 0 where nothing is.
+func (p StrengthPlan) Left() float64 { return p.lefts }
+
 // PullTest is a push that the sums pass, at its height above the foot, for a
 // test with a luggage scale before guests come; false where they do not pass.
 func (p StrengthPlan) PullTest() (force unit.Force, height float64, ok bool) {

@@ -228,6 +228,13 @@ func (in StrengthInput) check() ([]Problem, error) {
 	return out, nil
 }
 
+// Held are the frames that the base holds, by their index.
+func (in StrengthInput) Held() []int { return slices.Clone(in.held()) }
+
+// NextHeld are the lowest frames that the base does not hold yet, all at one
+// height.
+func (in StrengthInput) NextHeld() []int { return in.nextHeld() }
+
 // held are the frames that the base holds.
 func (in StrengthInput) held() []int {
 	switch {

@@ -1,10 +1,23 @@
 package cli
 
-import "bowerwright/job"
+import (
+	"strings"
+
+	"bowerwright/job"
+	"bowerwright/stand"
+)
+
+// overLine says what is over, whatever word the verdict starts with.
+func overLine(s *job.StandingFacts) string {
+	return stand.Over + ": " + strings.TrimPrefix(s.Says, stand.Over+": ")
+}
 
 // over tells, after the work is done, what is over its limit: the papers are
 // written all the same, and say so where it matters.
 func over(r job.Result) error {
+	if s := r.Standing; s != nil && s.Over {
+		return failf(exitOver, "%s", overLine(s))
+	}
 	if n := len(r.Fixing.Undone); n > 0 {
 		return failf(exitOver, "%s cannot be fixed as drawn: see the notes", counted(n, "seam"))
 	}

@@ -48,6 +48,7 @@ func standText(r job.Result) string {
 		}
 		line("Base: %s.", s.Width.Says)
 	}
+	strengthText(line, r)
 	waysText(&b, s)
 	line("")
 	line("Lifting, bare, %s: %s.", say(s.Lift.Weight.US, s.Lift.Weight.Metric), s.Lift.Says)
@@ -70,12 +71,47 @@ func waysText(b *strings.Builder, s *job.StandingFacts) {
 	if len(s.WaysOut) == 0 {
 		return
 	}
-	fmt.Fprintf(b, "\nWhat helps, each change tried by itself (--apply N writes it into the job file):\n")
+	fmt.Fprintf(b, "\nWhat helps, each change reckoned (--apply N writes it into the job file):\n")
 	for _, w := range s.WaysOut {
 		then := "then"
 		if !w.Helps {
 			then = "no better"
 		}
-		fmt.Fprintf(b, "  %d  %s\n     %s %s (%s of the limit)\n", w.Number, w.Says, then, w.After, w.Use.Text)
+		steps := w.Steps
+		if len(steps) == 0 {
+			steps = []string{w.Says}
+		}
+		for i, step := range steps {
+			number := fmt.Sprintf("%3d ", w.Number)
+			if i > 0 {
+				number = "    and "
+			}
+			fmt.Fprintf(b, "%s %s\n", number, step)
+		}
+		fmt.Fprintf(b, "     %s %s (%s of the limit)\n", then, w.After, w.Use.Text)
+	}
+}
+
+// strengthText is what seams, corners, boards and the joint to the base bear.
+func strengthText(line func(string, ...any), r job.Result) {
+	s, say := r.Standing.Strength, r.Own
+	if s == nil {
+		return
+	}
+	line("")
+	line("Strength: %s", s.Says)
+	line("  %s; how far it moves: %s to %s, %s", s.Held, say(s.Move.US, s.Move.Metric), say(s.MoveMost.US, s.MoveMost.Metric), s.MoveCase)
+	for _, c := range s.Cases {
+		force := ""
+		if c.Force.N > 0 {
+			force = ", " + say(c.Force.US, c.Force.Metric)
+		}
+		line("  %s, %s%s: %s, %s (%s to %s); %s", c.Load, c.Way, force, c.Use.Text, c.Use.Word, c.Band[0], c.Band[1], c.Where)
+	}
+	for _, q := range s.Problems {
+		line("  to put right: %s; %s", q.Says, q.Help)
+	}
+	if n := len(s.Outside); n > 0 {
+		line("  screws of %s are shorter than the timber standard covers: its sums are cut", counted(n, "seam"))
 	}
 }

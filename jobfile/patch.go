@@ -60,16 +60,10 @@ type patch struct {
 }
 
 func edit(text string, e job.EditTo) (string, error) {
-	p := planter{scanner: scanner{name: "job file"}}
-	root := p.parse([]byte(text))
-	if root == nil || root.form != fields {
-		return "", errors.New("the file cannot be read")
+	t, err := patchOf(text)
+	if err != nil {
+		return "", err
 	}
-	t := &patch{lines: strings.SplitAfter(text, "\n"), root: root, ends: "\n"}
-	if strings.Contains(text, "\r\n") {
-		t.ends = "\r\n"
-	}
-	var err error
 	if e.Text == "" {
 		err = t.drop(e.Path)
 	} else {

@@ -121,7 +121,7 @@ func (s *strengthSums) all() error {
 		return err
 	}
 	if s.in.Lift == nil {
-		return nil
+		return s.raised()
 	}
 	m = newStrengthModel(s.in, s.rules, false)
 	_, err = s.run(m, m.liftCases, m.lies, false)

@@ -74,8 +74,8 @@ type WayLoad struct {
 	Load  Load
 }
 
-// A LiftInput is how the piece is carried, from LiftRules.Lifts; nil: not looked
-// at.
+// A LiftInput is how the piece is carried, from LiftRules.Lifts; nil: it is built
+// up frame by frame where it stands.
 type LiftInput struct {
 	Rules  LiftRules
 	Lifts  Lifts

@@ -56,6 +56,8 @@ export const api = {
   putAway: (id: string) => ask<unknown>('DELETE', job(id)),
   takeBack: (id: string) => ask<unknown>('POST', job(id) + '/return', {}),
   fields: () => ask<unknown>('GET', '/fields'),
+  written: (id: string, rev: number) =>
+    ask<{ written: { path: string; form: string; text: string }[] | null }>('GET', `${job(id)}/written?rev=${rev}`).then((a) => a.written ?? []),
   result: <T>(id: string, rev: number) => ask<T>('GET', `${job(id)}/result?rev=${rev}`),
   answers: (id: string, rev: number) => new EventSource(`/api${job(id)}/answers?rev=${rev}`),
   changes: (id: string) => new EventSource(`/api${job(id)}/changes?window=${windowId}`),

@@ -17,6 +17,7 @@ export class OpenJob {
   counted = $state.raw<Counted | null>(null);
   standing = $state.raw<Standing | null>(null);
   stands = $state.raw<Record<string, unknown> | null>(null); // the whole of the answer
+  result = $state.raw<any>(null); // the whole result of the revision that is ready
   ready = $state(0); // revision whose whole result is worked out
   busy = $state(''); // what is being worked out
   kept = $state('');
@@ -127,12 +128,29 @@ export class OpenJob {
       this.ready = d?.rev ?? rev;
       this.busy = '';
       source.close();
+      void this.fetchResult(rev);
     });
     on('stopped', () => {
       this.busy = '';
       this.counted = this.standing = this.stands = null;
       source.close();
     });
+  }
+
+  // fetchResult takes the whole result; one of an older revision stays until then.
+  private async fetchResult(rev: number): Promise<void> {
+    try {
+      const told = await api.result<any>(this.id, rev);
+      if (rev === this.view?.rev) this.result = told;
+    } catch (e) {
+      if (rev === this.view?.rev) this.trouble = refusal(e);
+    }
+  }
+
+  // halt stops what is being worked out; what is found so far stays.
+  halt(): void {
+    this.answers?.close();
+    this.busy = '';
   }
 
   private heard(e: MessageEvent): void {

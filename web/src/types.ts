@@ -41,6 +41,7 @@ export interface Kind {
   placed: number;
   spare: number;
   sides: KindSide[];
+  open?: boolean;
 }
 
 export type Align = 'centred' | 'flush at start' | 'flush at end';

@@ -32,7 +32,7 @@ export interface FreeSide {
 }
 
 export function shapeOf(kind: Kind): Shape {
-  return { outline: kind.outline, inside: kind.inside, open: kind.sides.length === kind.outline.length - 1 };
+  return { outline: kind.outline, inside: kind.inside, open: kind.open ?? kind.sides.length === kind.outline.length - 1 };
 }
 
 export class Hand {

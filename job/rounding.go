@@ -3,6 +3,7 @@ package job
 import (
 	"errors"
 	"fmt"
+	"maps"
 	"math"
 	"slices"
 	"sort"
@@ -199,8 +200,73 @@ func (p *planner) roundAll() {
 			p.refused(s, "frames."+s.Name, err)
 			continue
 		}
-		s.built = built
+		s.built = p.alikeSides(s, set, built)
 	}
+}
+
+// mostClasses is of how many lengths of side at the most all ways of rounding
+// are tried.
+const mostClasses = 4
+
+// alikeSides builds a kind again with one length on the tape for sides that are
+// asked for as equally long, where it was rounded to several to close better: so
+// long as the last joint closes within the tolerance fewer stops and parts that
+// may be swapped are worth more. The marks nearest to what is asked come first.
+func (p *planner) alikeSides(s *shape, set frame.Settings, built frame.Frame) frame.Frame {
+	var free []sideClass
+	uneven := false
+	for _, c := range p.classes(p.kindAt[s.Name]) {
+		if _, pinned := set.Pinned[c.sides[0]]; pinned {
+			continue
+		}
+		free = append(free, c)
+		for _, side := range c.sides {
+			uneven = uneven || built.Parts[side-1].Outside != built.Parts[c.sides[0]-1].Outside
+		}
+	}
+	if !uneven || len(free) > mostClasses {
+		return built
+	}
+	for _, steps := range nearSteps(len(free)) {
+		try := set
+		try.Pinned = maps.Clone(set.Pinned)
+		if try.Pinned == nil {
+			try.Pinned = map[int]unit.Length{}
+		}
+		for i, c := range free {
+			l, _ := unit.FromMM(c.mm, set.Mark, unit.Nearest)
+			for _, side := range c.sides {
+				try.Pinned[side] = l + unit.Length(steps[i])*set.Mark
+			}
+		}
+		if b, err := frame.Build(s.outline, try); err == nil && len(b.Closing.Fitted) == 0 {
+			return b
+		}
+	}
+	return built
+}
+
+// nearSteps are all ways to go a mark less, none or one more for each of n, the
+// fewest marks first.
+func nearSteps(n int) [][]int {
+	out := [][]int{nil}
+	for range n {
+		var longer [][]int
+		for _, o := range out {
+			for _, step := range []int{0, -1, 1} {
+				longer = append(longer, append(slices.Clone(o), step))
+			}
+		}
+		out = longer
+	}
+	away := func(steps []int) (n int) {
+		for _, s := range steps {
+			n += max(s, -s)
+		}
+		return n
+	}
+	slices.SortStableFunc(out, func(a, b []int) int { return away(a) - away(b) })
+	return out
 }
 
 // leaveFamilies takes a kind out of the families: its sides keep no ratio. A

@@ -38,6 +38,9 @@ func sawOf(fields string) string {
 var badFiles = []struct{ name, src string }{
 	{"nothing", ""},
 	{"comma-in-braces", lay + "saw: {swing: 50 left, 60 right, kerf: 1/8 in}\n"},
+	{"whole-assumptions", lay + "assume: {finish.coats: 2.5, buying.masks: 1.5}\n"},
+	{"layout-in-braces", top + timber + frames + "layout: {B1: big at 0 in, 0 in}\n"},
+	{"inserts-at-a-seam", lay + "fixing: {seams: {B1 and B2: inserts}}\n"},
 	{"only-comments", "# nothing yet\n"},
 	{"not-utf8", top + "venue: caf\xe9\n"},
 	{"utf16", "\xff\xfeb\x00o\x00"},

@@ -3,6 +3,7 @@ package jobfile
 import (
 	"errors"
 	"fmt"
+	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -389,6 +390,10 @@ func (r *reader) assumption(e entry, d *draft) {
 	if !ok {
 		return
 	}
+	if slices.Contains(wholeUnits, v.Unit) && x != math.Trunc(x) {
+		r.bad(badNumber, e.value, fmt.Sprintf("%s is counted in %s, and %s is no whole number", v.ID, v.Unit, text), fmt.Sprintf("write %s or %s", assume.Number(math.Floor(x)), assume.Number(math.Ceil(x))))
+		return
+	}
 	var outside *assume.RangeError
 	if _, err := r.book.With(r.origin, v.ID, x); errors.As(err, &outside) {
 		r.bad(outOfRange, e.value, fmt.Sprintf("%s is %s; it must be %s to %s %s", v.ID, text, assume.Number(v.Low), assume.Number(v.High), v.Unit),
@@ -419,3 +424,6 @@ func (r *reader) inUnit(n *node, text, name string) (float64, bool) {
 	}
 	return x, true
 }
+
+// wholeUnits are what assumptions count in pieces.
+var wholeUnits = []string{"brads", "brushes", "coats", "grit", "masks", "pencils", "people", "units"}

@@ -197,6 +197,10 @@ func (l *liner) choices(a *job.SeamAsked) {
 			l.expect(exampleSeam, ",", "and")
 			l.accept("and")
 		}
+		if w := l.peek(); w == "inserts" || w == "insert" || w == "threaded" {
+			l.fail("a seam by itself has no inserts: they are for all bolts of the job", "write bolts here, and inserts: yes under fixing")
+			return
+		}
 		switch l.expect("one screw, or site seam, screws", "one", "site", "bolts", "screws") {
 		case "one":
 			a.One = true

@@ -209,7 +209,11 @@ func (l *liner) angle() unit.Angle {
 func (l *liner) position() *geom.Point {
 	x, atX := l.measure("x, to the right,", l.usual)
 	if !l.failed && l.accept(",") == "" {
-		l.fail("a comma and y, up from the floor, are expected here", "write "+l.usual)
+		remedy := "write " + l.usual
+		if l.peek() == "" { // within braces YAML ends the value at the comma
+			remedy += `; between { and } put the line in quotes, "` + l.usual + `"`
+		}
+		l.fail("a comma and y, up from the floor, are expected here", remedy)
 	}
 	y, atY := l.measure("y, up from the floor,", l.usual)
 	if l.failed {

@@ -24,7 +24,7 @@ type Snapped struct {
 	To      int   // index of the frame that it is attached to; -1 on the floor
 	Move    geom.Move
 	Outside geom.Polygon // where Move takes the kind's outside
-	Off     float64      // mm that it was drawn; see offer.off
+	Off     float64      // mm that it was drawn in all; see offer
 }
 
 const (
@@ -48,10 +48,11 @@ const (
 // frame overlaps no other and does not reach under the floor, the one nearest
 // to where it is held is taken. Of places equally near, within snapSame, the
 // first wins: by the order of the frames, then of their sides, then of the sides
-// in hand. It is false when nothing is near enough.
+// in hand. From a corner or the floor it is drawn on to what is near enough from
+// there, so that what has snapped stays. It is false when nothing is near enough.
 //
-// The work is that of all pairs of sides near by: meant for the frames of one
-// set piece at every movement of a hand. web/src/snap.ts does the same, held to
+// The work grows with the pairs of sides: meant for the frames of one set piece,
+// at every movement of a hand. web/src/snap.ts does the same, held to
 // the same testdata/snap.json.
 func Snap(frames []Frame, kind Kind, held geom.Move, s SnapSettings) (Snapped, bool) {
 	if !kind.sound() {
@@ -60,13 +61,35 @@ func Snap(frames []Frame, kind Kind, held geom.Move, s SnapSettings) (Snapped, b
 	if s.JointTolerance <= 0 {
 		s.JointTolerance = DefaultJointTolerance
 	}
+	got, how := snapOnce(frames, kind, held, s)
+	for how == byCorner || how == byFloor {
+		next, better := snapOnce(frames, kind, got.Move, s)
+		if better >= how {
+			break
+		}
+		next.Off += got.Off
+		got, how = next, better
+	}
+	return got, how != byNothing
+}
+
+// How a frame is drawn, the strongest first.
+const (
+	bySide = iota
+	byCorner
+	byFloor
+	byNothing
+)
+
+// snapOnce takes the best of the strongest offers.
+func snapOnce(frames []Frame, kind Kind, held geom.Move, s SnapSettings) (got Snapped, how int) {
 	h := hand{frames: frames, kind: kind, held: newFrame(-1, Place{Kind: kind.Name}, &kind, held), set: s}
-	for _, offers := range [][]offer{h.sides(), h.corners(), h.floor()} {
-		if best, ok := h.nearest(offers); ok {
-			return best, true
+	for how, offers := range []func() []offer{bySide: h.sides, byCorner: h.corners, byFloor: h.floor} {
+		if got, ok := h.nearest(offers()); ok {
+			return got, how
 		}
 	}
-	return Snapped{}, false
+	return Snapped{}, byNothing
 }
 
 // A hand holds a frame among others.
@@ -141,22 +164,10 @@ func (h hand) seamed(f, g Frame) bool {
 	return false
 }
 
-// near lists the frames that the one in hand could reach.
-func (h hand) near() []int {
-	var near []int
-	for i, f := range h.frames {
-		if h.held.Box.Within(f.Box, h.set.Capture+h.set.Gap) {
-			near = append(near, i)
-		}
-	}
-	return near
-}
-
-// sides offers every side of the frame in hand to every side near it.
+// sides offers every side of the frame in hand to every other side.
 func (h hand) sides() []offer {
 	var offers []offer
-	for _, i := range h.near() {
-		f := h.frames[i]
+	for i, f := range h.frames {
 		for toSide := 1; toSide <= f.Sides(); toSide++ {
 			theirs := f.face(toSide, false)
 			for side := 1; side <= h.held.Sides(); side++ {
@@ -179,6 +190,9 @@ func (h hand) sides() []offer {
 
 // along finds the place that one of our sides takes along one of theirs.
 func (h hand) along(theirs, ours face) (at Attach, off float64, ok bool) {
+	if min(theirs.length(), ours.length()) < LeastSeam {
+		return Attach{}, 0, false
+	}
 	turn := wrap(angle(theirs.out) + math.Pi - angle(ours.out))
 	middle := ours.segment().Mid()
 	away := middle.Sub(theirs.from).Dot(theirs.out) - h.set.Gap
@@ -195,22 +209,38 @@ func (h hand) along(theirs, ours face) (at Attach, off float64, ok bool) {
 }
 
 // alignOf names the place of a side along another, by how far its middle lies
-// along the other, and says where its middle then comes to lie. It is counted
-// from the nearest named place, the first of equals; where the sides are as
-// long as each other all three are one.
+// along the other, and says where its middle then comes to lie. A named place
+// that is near enough is taken, else the one with the least shift; where the
+// sides are as long as each other all three are one. What lies half way between
+// two of them may be nearer to the other once it is shifted by whole marks: it
+// goes on from there, each time with a lesser shift or an earlier name.
 func (h hand) alignOf(theirs, ours, middle float64) (Attach, float64) {
 	named := [...]float64{Centred: theirs / 2, FlushStart: ours / 2, FlushEnd: theirs - ours/2}
-	best := Centred
-	for a, place := range named {
-		if math.Abs(middle-place) < math.Abs(middle-named[best])-snapSame {
-			best = Align(a)
+	for {
+		best, least := Centred, h.shift(middle-named[Centred])
+		for a, place := range named {
+			shift := h.shift(middle - place)
+			nearer := shift == 0 && math.Abs(middle-place) < math.Abs(middle-named[best])-snapSame
+			if math.Abs(shift) < math.Abs(least)-snapSame || least == 0 && nearer {
+				best, least = Align(a), shift
+			}
 		}
+		place := named[best] + least
+		if math.Abs(place-middle) <= snapSame || least == 0 {
+			return Attach{Align: best, Shift: least}, place
+		}
+		middle = place
 	}
-	shift := h.marks(middle - named[best])
+}
+
+// shift is that from a named place to one so many mm further on: none as far as
+// the named place draws.
+func (h hand) shift(mm float64) float64 {
+	shift := h.marks(mm)
 	if math.Abs(shift) <= snapNamed*h.set.Capture+snapSame {
-		shift = 0
+		return 0
 	}
-	return Attach{Align: best, Shift: shift}, named[best] + shift
+	return shift
 }
 
 // marks takes a length to the nearest mark, from the middle of two to the upper.
@@ -222,11 +252,10 @@ func (h hand) marks(mm float64) float64 {
 }
 
 // corners offers every corner of the frame in hand, turned as it is held, to
-// every corner near it.
+// every other corner.
 func (h hand) corners() []offer {
 	var offers []offer
-	for _, i := range h.near() {
-		f := h.frames[i]
+	for i, f := range h.frames {
 		for toCorner, there := range f.Outside {
 			for corner, here := range h.held.Outside {
 				off := here.Dist(there)

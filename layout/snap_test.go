@@ -319,12 +319,13 @@ func (s scene) kindOf(name string) *Kind {
 func TestSnapAgainstTryingAll(t *testing.T) {
 	rapid.Check(t, func(r *rapid.T) {
 		s := drawScene(r)
-		got, ok := s.snap()
+		s.set.JointTolerance = DefaultJointTolerance
+		got, how := snapOnce(s.layout.Frames, s.kind, s.held, s.set)
 		least, by := math.Inf(1), ""
 		for _, f := range s.layout.Frames {
 			for toSide := 1; toSide <= f.Sides(); toSide++ {
 				for side := 1; side <= s.kind.sides(); side++ {
-					p, off := s.try(f.ID, side, toSide)
+					p, off := s.try(f, side, toSide)
 					if off >= least {
 						continue
 					}
@@ -335,9 +336,8 @@ func TestSnapAgainstTryingAll(t *testing.T) {
 				}
 			}
 		}
-		bySide := ok && got.Place.Attach[0].Corner == 0
-		if bySide != (by != "") || bySide && !near(got.Off, least, 1e-5) {
-			r.Fatalf("%s, off %g; trying all: %s, off %g", snapText(got, ok), got.Off, by, least)
+		if (how == bySide) != (by != "") || how == bySide && !near(got.Off, least, 1e-5) {
+			r.Fatalf("%s, off %g; trying all: %s, off %g", snapText(got, how < byNothing), got.Off, by, least)
 		}
 	})
 }
@@ -347,47 +347,62 @@ func seamedIn(l Layout, side int, to string, toSide int) bool {
 	return found
 }
 
-// try builds a side in the three named places and reads off how far its middle
-// goes; off is infinite when the side is too far away or turned too much.
-func (s scene) try(to string, side, toSide int) (Place, float64) {
+// try builds a side in the three named places, reads off how far its middle is
+// from each, builds it where it belongs, and says how far it went; off is
+// infinite when the side is too far away or turned too much.
+func (s scene) try(to Frame, side, toSide int) (Place, float64) {
 	held := newFrame(0, Place{}, &s.kind, s.held)
-	from, till, _ := held.Side(side)
+	from, till, mine := held.Side(side)
 	middle, half := from.Lerp(till, 0.5), from.Dist(till)/2
-	var best Place
+	p := on("hand", s.kind.Name, Attach{To: to.ID, Side: side, ToSide: toSide})
+	p.Mirror = s.held.Mirror
+	if _, _, theirs := to.Side(toSide); mine.Dot(theirs) > -math.Cos(0.4) {
+		return p, math.Inf(1) // over 20 degrees: spare the building
+	}
+	var beyond [3]float64
 	var there Frame
-	least := math.Inf(1)
-	for _, align := range []Align{Centred, FlushStart, FlushEnd} {
-		p := on("hand", s.kind.Name, Attach{To: to, Side: side, ToSide: toSide, Align: align})
-		p.Mirror = s.held.Mirror
-		_, f, _ := s.built(p)
-		if d := sideMiddle(f, side).Dist(middle); d < least-1e-7 {
-			best, there, least = p, f, d
-		}
+	for align := range beyond {
+		p.Attach[0].Align = Align(align)
+		_, there, _ = s.built(p)
+		a, b, _ := to.Side(toSide)
+		beyond[align] = middle.Sub(sideMiddle(there, side)).Dot(b.Sub(a).Unit())
 	}
 	_, _, out := there.Side(side)
-	way := middle.Sub(sideMiddle(there, side))
+	away := middle.Sub(sideMiddle(there, side)).Dot(out)
 	turn := math.Abs(wrap(there.Move.Turn - s.held.Turn))
-	if math.Abs(way.Dot(out)) > s.set.Capture || turn > 20*math.Pi/180 {
-		return best, math.Inf(1)
+	if math.Abs(away) > s.set.Capture+snapSame || turn > 20*math.Pi/180+snapSame {
+		return p, math.Inf(1)
 	}
-	marks := math.Round(math.Abs(way.Cross(out)) / s.set.Mark)
-	if marks*s.set.Mark > s.set.Capture/2 {
-		best, there = s.nearerOf(best, marks*s.set.Mark, middle, side)
-	}
-	return best, math.Hypot(sideMiddle(there, side).Dist(middle), turn*half)
+	p.Attach[0].Align, p.Attach[0].Shift = s.settled(beyond)
+	_, there, _ = s.built(p)
+	return p, math.Hypot(sideMiddle(there, side).Dist(middle), turn*half)
 }
 
-// nearerOf shifts a place both ways.
-func (s scene) nearerOf(p Place, by float64, middle geom.Point, side int) (Place, Frame) {
-	q := p
-	p.Attach, q.Attach = []Attach{p.Attach[0]}, []Attach{p.Attach[0]}
-	p.Attach[0].Shift, q.Attach[0].Shift = by, -by
-	_, f, _ := s.built(p)
-	_, g, _ := s.built(q)
-	if sideMiddle(g, side).Dist(middle) < sideMiddle(f, side).Dist(middle) {
-		return q, g
+// settled finds the place along a side that stays what it is, from how far the
+// middle is beyond the three named ones.
+func (s scene) settled(beyond [3]float64) (Align, float64) {
+	most := math.Floor(s.set.Capture/2/s.set.Mark + 1e-6) // marks that a named place draws from
+	var marks [3]float64
+	fewest, nearest := math.Inf(1), math.Inf(1)
+	for a, mm := range beyond {
+		marks[a] = math.Floor(mm/s.set.Mark + 0.5 + 1e-6)
+		if math.Abs(marks[a]) <= most {
+			marks[a] = 0
+			nearest = min(nearest, math.Abs(mm))
+		}
+		fewest = min(fewest, math.Abs(marks[a]))
 	}
-	return p, f
+	for a, mm := range beyond {
+		if math.Abs(marks[a]) > fewest || fewest == 0 && math.Abs(mm) > nearest+1e-6 {
+			continue
+		}
+		by := marks[a]*s.set.Mark - mm
+		if fewest == 0 || math.Abs(by) < 1e-6 {
+			return Align(a), marks[a] * s.set.Mark
+		}
+		return s.settled([3]float64{beyond[0] + by, beyond[1] + by, beyond[2] + by})
+	}
+	panic("no fewest")
 }
 
 func sideMiddle(f Frame, side int) geom.Point {

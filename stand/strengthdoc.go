@@ -4,8 +4,9 @@
 // centre lines as sticks (package statics), every seam as its real screws, each
 // where the drill sheet has it, with four contacts that only push, and the joint
 // to the base as an element of its own. At most twelve loads are reckoned, among
-// them those of the way there: carried flat, tilted up, turned over. Corners do
-// not give when forces are found, and do when movement is.
+// them those of the way there: carried flat, tilted up, turned over, or each
+// frame lifted by itself where it is built up in place. Corners do not give when
+// forces are found, and do when movement is.
 //
 // What is borne over what is allowed is the Ratio of a Demand: a screw by the
 // withdrawal and the yield modes of the NDS, both together by its 12.4-1, cut

@@ -146,7 +146,8 @@ func reinforced(f StrengthFrame) bool {
 }
 
 // boards judges the sticks: bending and pull against what is allowed of clear
-// wood, twist against shear, whichever is worse, at their two ends.
+// wood, twist against shear, whichever is worse, at their two ends and half way,
+// where what hangs along them bends them most.
 func (j judge) boards(r *statics.Result, keep func(Demand)) {
 	rules := j.m.rules
 	for i, s := range j.m.sticks {
@@ -157,8 +158,9 @@ func (j judge) boards(r *statics.Result, keep func(Demand)) {
 			mid, _, _ := j.m.stickMid(i)
 			d.Frame, d.Side, d.Name, d.At = s.side.frame, s.side.number, j.m.in.Layout.Frames[s.side.frame].ID, mid
 		}
-		for _, end := range []statics.Load{r.Members[i].A, r.Members[i].B} {
-			stress, twist := stresses(end, s.wide, s.deep)
+		stick := r.Members[i]
+		for _, at := range []statics.Load{stick.A, stick.B, stick.At(stick.Length / 2)} {
+			stress, twist := stresses(at, s.wide, s.deep)
 			if plain := math.Max(stress/bending, twist/shear); plain >= d.Plain {
 				d.Plain, d.Ratio, d.Stress, d.Twist = plain, plain/j.time, unit.Pressure(stress), unit.Pressure(twist)
 			}

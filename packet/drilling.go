@@ -58,6 +58,8 @@ func drivenCount(r job.Result) string {
 const (
 	drillTop   = bodyTop + 2
 	drillFoot  = 128.0
+	drillDeep  = 196.0 // where there are many seams to number
+	manySeams  = 40
 	drillLeft  = 8.0
 	drillRight = fieldW - 8
 )
@@ -82,7 +84,11 @@ func drillPicture(r job.Result) block {
 // higher than leaves room for what is below it.
 func picHeight(r job.Result) float64 {
 	w, h := max(r.Overall.Width.MM, 1), max(r.Overall.Height.MM, 1)
-	return min(drillFoot-drillTop, (drillRight-drillLeft)/w*h+6)
+	foot := drillFoot
+	if len(r.Seams) > manySeams {
+		foot = drillDeep
+	}
+	return min(foot-drillTop, (drillRight-drillLeft)/w*h+6)
 }
 
 func drillSays(r job.Result) string {
@@ -92,8 +98,19 @@ func drillSays(r job.Result) string {
 // backOf draws the set piece from behind with the numbers of the seams, the ways
 // they are driven or where hooks go; it gives the number of seams without a
 // number.
+//
+// Where frames' labels leave a seam no room for its number they are set small:
+// a seam without a number has to be looked for in the table.
 func backOf(s *sheet, r job.Result, b box, arrows, hooks bool) (bare int) {
+	var try sheet
+	usual := backWith(&try, r, b, arrows, hooks, false)
+	small := usual > 0 && backWith(&try, r, b, arrows, hooks, true) < usual
+	return backWith(s, r, b, arrows, hooks, small)
+}
+
+func backWith(s *sheet, r job.Result, b box, arrows, hooks, small bool) (bare int) {
 	v := viewIn(r, b, true)
+	v.small = small
 	ps := v.placed(r.Frames)
 	for _, p := range ps {
 		p.boards(s)

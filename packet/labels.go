@@ -37,6 +37,9 @@ var tags = []tag{
 	{drawing.Lead, 3.4, true}, {drawing.Body, 2.7, true}, {drawing.Small, 2.3, true}, {drawing.Small, 2.2, false}, {drawing.Small, 0, false},
 }
 
+// smallTags is where those begin that leave the most room beside them.
+const smallTags = 3
+
 // tagShare is how much of a frame's height its tag may take, so that the seams
 // above and below find room for their numbers.
 const tagShare = 0.45
@@ -57,7 +60,11 @@ func (g tag) size(label string) (w, h float64) {
 func (v view) label(s *sheet, ps []placed, i int, pl *placer) bool {
 	p := ps[i]
 	at := p.places(7)
-	for _, g := range tags {
+	sizes := tags
+	if v.small {
+		sizes = tags[smallTags:]
+	}
+	for _, g := range sizes {
 		w, h := g.size(p.f.Label)
 		if high := p.box.y1 - p.box.y0; g.over && h > tagShare*high || h > high || w > p.box.x1-p.box.x0 {
 			continue

@@ -14,6 +14,7 @@ func itoa(n int) string { return strconv.Itoa(n) }
 // floor) into places on a page. Seen from behind, left and right change over
 // and nothing else does: words stay readable.
 type view struct {
+	small  bool    // labels are set small
 	scale  float64 // page mm to a real mm
 	origin drawing.Point
 	width  float64 // of the set piece, real mm

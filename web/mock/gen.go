@@ -1,6 +1,7 @@
 //go:build ignore
 
-// Writes the views of the examples for the mock server: go run web/mock/gen.go.
+// Writes what the mock server answers, from the examples, into a folder:
+// go run web/mock/gen.go DIR.
 package main
 
 import (
@@ -24,10 +25,16 @@ func main() {
 		if snags.Stops() {
 			panic(snags)
 		}
-		out, err := json.Marshal(view(spec, r))
-		check(err)
-		check(os.WriteFile("web/mock/"+name+".json", append(out, '\n'), 0o644))
+		write(name, object{"view": view(spec, r), "result": r, "written": jobfile.Written(text)})
 	}
+	fields, shapes := jobfile.Forms()
+	write("fields", object{"fields": fields, "shapes": shapes})
+}
+
+func write(name string, what any) {
+	out, err := json.Marshal(what)
+	check(err)
+	check(os.WriteFile(os.Args[1]+"/"+name+".json", out, 0o644))
 }
 
 func check(err error) {
@@ -72,7 +79,5 @@ func view(spec job.Spec, r job.Result) object {
 	return object{"rev": 1, "back": nil, "forward": nil, "name": r.Job.Name, "for": r.Job.For, "date": r.Job.Date, "venue": r.Job.Venue,
 		"units": r.Job.Show, "mark": object{"mm": 1.5875, "text": r.Job.Finest}, "kinds": kinds, "frames": frames, "seams": seams, "near": near,
 		"overlaps": []object{}, "width": r.Overall.Width, "height": r.Overall.Height, "opening": nil,
-		"people": []object{{"name": "", "height": 1676.4}}, "snags": []object{}, "notes": r.Notes,
-		"counted": object{"boards": "16 boards of 8 ft", "cost": "$71.84", "weight": r.Overall.Weight, "proved": "fewest, proved"},
-		"standing": r.Standing}
+		"people": []object{{"name": "", "height": 1676.4}}, "snags": []object{}, "notes": r.Notes}
 }

@@ -2,7 +2,10 @@
 // examples, moves done roughly, nothing kept.
 
 import { execFileSync } from 'node:child_process';
-import { readFileSync } from 'node:fs';
+import { mkdtempSync, readFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
 import type { IncomingMessage, ServerResponse } from 'node:http';
 import type { Plugin } from 'vite';
 import { applyAll } from '../src/geom';
@@ -13,21 +16,27 @@ interface Kept {
   card: JobCard;
   views: View[];
   at: number;
-  counted: unknown;
-  standing: any;
+  result: any;
+  written: unknown;
 }
 
 const jobs = new Map<string, Kept>();
 
+let fields: unknown;
+
 function load(): void {
+  const dir = mkdtempSync(join(tmpdir(), 'mock-'));
+  execFileSync('go', ['run', 'web/mock/gen.go', dir], { cwd: fileURLToPath(new URL('../..', import.meta.url)) });
+  const read = (name: string): any => JSON.parse(readFileSync(join(dir, name + '.json'), 'utf8'));
+  fields = read('fields');
   for (const name of ['thistle-wall', 'hop-lane', 'lantern-gate']) {
-    const v = JSON.parse(readFileSync(new URL(`./${name}.json`, import.meta.url), 'utf8'));
+    const { view: v, result, written } = read(name);
     jobs.set(name, {
       card: { id: name, name: v.name, for: v.for, date: v.date, venue: v.venue, state: 'agreed', frames: v.frames.length, changed: '2026-11-25T08:10:00Z', svg: '' },
       views: [v],
       at: 0,
-      counted: v.counted,
-      standing: v.standing,
+      result,
+      written,
     });
   }
 }
@@ -104,6 +113,7 @@ async function serve(q: IncomingMessage, a: ServerResponse): Promise<void> {
     a.setHeader('Content-Type', 'application/json');
     a.end(JSON.stringify(told));
   };
+  if (q.url === '/api/fields') return say(fields);
   if (!id) return say(q.method === 'GET' ? { jobs: [...jobs.values()].map((j) => j.card) } : { id: 'hop-lane', rev: 1 });
   const job = jobs.get(id);
   if (!job) return say({ error: { say: 'There is no such job.', remedy: '', place: '' } }, 404);
@@ -117,10 +127,12 @@ async function serve(q: IncomingMessage, a: ServerResponse): Promise<void> {
   if (what === 'answers') {
     a.setHeader('Content-Type', 'text/event-stream');
     const send = (event: string, data: unknown): void => void a.write(`event: ${event}\ndata: ${JSON.stringify(data)}\n\n`);
-    send('counted', job.counted);
-    const f = job.standing?.findings?.[job.standing.governs];
+    const t = job.result.timber[0];
+    send('counted', { boards: t.claim, cost: job.result.buying.total, weight: job.result.overall.weight, proved: '' });
+    const standing = job.result.standing;
+    const f = standing?.findings?.[standing.governs];
     setTimeout(() => {
-      send('stands', { word: job.standing.word, share: f?.use.ratio ?? 0, line: job.standing.says });
+      send('stands', { word: standing.word, share: f?.use.ratio ?? 0, line: standing.says });
       send('ready', { rev: job.at + 1 });
     }, 300);
     return;
@@ -130,7 +142,7 @@ async function serve(q: IncomingMessage, a: ServerResponse): Promise<void> {
     a.write(':\n\n');
     return;
   }
-  if (q.method === 'GET') return say(what === 'result' ? { standing: job.standing } : view());
+  if (q.method === 'GET') return say(what === 'result' ? job.result : what === 'written' ? { written: job.written } : view());
   const asked = await body(q);
   if (what === 'moves') {
     job.views = [...job.views.slice(0, job.at + 1), moved(job.views[job.at], asked.move)];

@@ -1,6 +1,8 @@
+import { readFileSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
 import { describe, expect, test } from 'vitest';
 import { applyAll, boxOf, dist, faceOf, type Pose } from './geom';
-import { attach, overlap, placedAt, poseOf, snap, type Placed, type Shape, type SnapSettings } from './snap';
+import { attach, overlap, placedAt, poseOf, snap, type Placed, type Shape, type Snap, type SnapSettings } from './snap';
 import type { XY } from './types';
 
 function regular(n: number, side: number): XY[] {
@@ -66,4 +68,50 @@ test('the pose of a placed outline is found again', () => {
     expect(found.turn).toBeCloseTo(1.1, 9);
     expect(found.shift[0]).toBeCloseTo(30, 9);
   }
+});
+
+// The vectors that package layout writes and is held to.
+interface Spot {
+  kind: string;
+  mirror: boolean;
+  turn: number;
+  at: XY;
+}
+const vectors = JSON.parse(readFileSync(fileURLToPath(new URL('../../layout/testdata/snap.json', import.meta.url)), 'utf8')) as {
+  kinds: Record<string, { outside: XY[]; inside: XY[]; open: boolean }>;
+  scenes: Record<string, (Spot & { id: string })[]>;
+  cases: any[];
+};
+const shapes = new Map(Object.entries(vectors.kinds).map(([name, k]): [string, Shape] => [name, { outline: k.outside, inside: k.inside, open: k.open }]));
+const poseAt = (s: Spot): Pose => ({ mirror: s.mirror, turn: (s.turn * Math.PI) / 180, shift: s.at });
+
+// Wanted figures are rounded to a millionth.
+const close = (got: number, want: number): void => expect(Math.abs(got - want)).toBeLessThan(2e-6);
+
+function compare(got: Snap, want: any): void {
+  const on = got.hold ? 'side' : got.corner ? 'corner' : 'floor';
+  expect(on).toBe(want.on);
+  if (got.hold) {
+    const { to, side, toSide, align } = got.hold;
+    expect({ to, side, toSide, align }).toEqual({ to: want.to, side: want.side, toSide: want.toSide, align: want.align });
+    close(got.hold.shift, want.shift);
+  }
+  if (got.corner) expect(got.corner).toEqual({ to: want.to, corner: want.corner, toCorner: want.toCorner });
+  close(Math.sin((got.pose.turn - (want.turn * Math.PI) / 180) / 2) * 360 / Math.PI, 0);
+  close(got.off, want.off);
+  want.outline.forEach((p: XY, i: number) => {
+    close(got.outline[i][0], p[0]);
+    close(got.outline[i][1], p[1]);
+  });
+}
+
+describe('the vectors of package layout', () => {
+  test('are there', () => expect(vectors.cases.length).toBeGreaterThanOrEqual(200));
+  test.each(vectors.cases.map((c, i) => ({ i, c, name: `${i}: ${c.held.kind} in ${c.scene}` })))('$name', ({ c }) => {
+    const frames = vectors.scenes[c.scene].map((f) => placedAt(shapes.get(f.kind)!, poseAt(f), f.id));
+    const got = snap(frames, shapes.get(c.held.kind)!, poseAt(c.held), { gap: c.gap, tolerance: c.tolerance, capture: c.capture, mark: c.mark, floor: c.floor ?? null, origin: c.origin });
+    if (!c.want) return expect(got).toBeNull();
+    expect(got).not.toBeNull();
+    compare(got!, c.want);
+  });
 });

@@ -111,17 +111,30 @@ export function standing(shape: Shape, pose: Pose): Snap {
   return { hold: null, corner: null, pose: down, outline: applyAll(down, shape.outline), contact: null, off: 0 };
 }
 
+// How a frame is drawn, the strongest first.
+const ways = [overSides, overCorners, overFloor];
+
 // snap finds the place nearest to where a frame is held at which it is free, or
-// null. Of equally near ones the first wins.
+// null. From a corner or the floor it is drawn on to what is near enough from
+// there, so that what has snapped stays.
 export function snap(frames: Placed[], shape: Shape, pose: Pose, s: SnapSettings): Snap | null {
-  const hand = placedAt(shape, pose);
-  const reach = woodBox(hand);
-  const near = frames.filter((f) => boxesWithin(reach, woodBox(f), s.capture + s.gap));
-  for (const offers of [overSides, overCorners, overFloor]) {
-    const best = nearest(offers(near, shape, pose, hand, s), frames, shape, s);
-    if (best) return best;
+  let [got, how] = snapOnce(frames, shape, pose, s);
+  while (got && how > 0) {
+    const [next, better] = snapOnce(frames, shape, got.pose, s);
+    if (!next || better >= how) break;
+    got = { ...next, off: next.off + got.off };
+    how = better;
   }
-  return null;
+  return got;
+}
+
+function snapOnce(frames: Placed[], shape: Shape, pose: Pose, s: SnapSettings): [Snap | null, number] {
+  const hand = placedAt(shape, pose);
+  for (const [how, offers] of ways.entries()) {
+    const best = nearest(offers(frames, shape, pose, hand, s), frames, shape, s);
+    if (best) return [best, how];
+  }
+  return [null, ways.length];
 }
 
 function nearest(offers: Snap[], frames: Placed[], shape: Shape, s: SnapSettings): Snap | null {
@@ -204,9 +217,9 @@ function nearOn(f: Face, p: XY): XY {
   return add(f.from, mul(f.dir, Math.max(0, Math.min(f.length, along(f, p)))));
 }
 
-function overSides(near: Placed[], shape: Shape, pose: Pose, hand: Placed, s: SnapSettings): Snap[] {
+function overSides(frames: Placed[], shape: Shape, pose: Pose, hand: Placed, s: SnapSettings): Snap[] {
   const offers: Snap[] = [];
-  for (const to of near) {
+  for (const to of frames) {
     for (let toSide = 1; toSide <= sidesOf(to); toSide++) {
       const theirs = faceOf(to.outline, toSide, to.mirror);
       for (let side = 1; side <= sidesOf(hand); side++) {
@@ -219,6 +232,7 @@ function overSides(near: Placed[], shape: Shape, pose: Pose, hand: Placed, s: Sn
 }
 
 function placeAlong(theirs: Face, ours: Face, s: SnapSettings): { align: Align; shift: number; off: number } | null {
+  if (Math.min(theirs.length, ours.length) < leastSeam) return null;
   const turn = wrap(angle(theirs.out) + Math.PI - angle(ours.out));
   const mid = middle(ours.from, ours.to);
   const away = dot(sub(mid, theirs.from), theirs.out) - s.gap;
@@ -230,20 +244,33 @@ function placeAlong(theirs: Face, ours: Face, s: SnapSettings): { align: Align; 
   return { align, shift, off: Math.hypot(Math.hypot(away, at - place), turn * half) };
 }
 
+// alignOf takes a named place that is near enough, else the one with the least
+// shift; from half way between two of them it goes on until nothing changes.
 function alignOf(theirs: number, ours: number, at: number, s: SnapSettings): { align: Align; shift: number; place: number } {
   const named = [theirs / 2, ours / 2, theirs - ours / 2];
-  let best = 0;
-  for (let i = 1; i < 3; i++) if (Math.abs(at - named[i]) < Math.abs(at - named[best]) - same) best = i;
-  let shift = marks(at - named[best], s.mark);
-  if (Math.abs(shift) <= snapNamed * s.capture + same) shift = 0;
-  return { align: aligns[best], shift, place: named[best] + shift };
+  const shiftTo = (mm: number): number => {
+    const shift = marks(mm, s.mark);
+    return Math.abs(shift) <= snapNamed * s.capture + same ? 0 : shift;
+  };
+  for (;;) {
+    let best = 0;
+    let least = shiftTo(at - named[0]);
+    named.forEach((place, i) => {
+      const shift = shiftTo(at - place);
+      const nearer = shift === 0 && Math.abs(at - place) < Math.abs(at - named[best]) - same;
+      if (Math.abs(shift) < Math.abs(least) - same || (least === 0 && nearer)) [best, least] = [i, shift];
+    });
+    const place = named[best] + least;
+    if (Math.abs(place - at) <= same || least === 0) return { align: aligns[best], shift: least, place };
+    at = place;
+  }
 }
 
 const marks = (mm: number, mark: number): number => (mark > 0 ? Math.floor((mm + same) / mark + 0.5) * mark : mm);
 
-function overCorners(near: Placed[], shape: Shape, pose: Pose, hand: Placed, s: SnapSettings): Snap[] {
+function overCorners(frames: Placed[], shape: Shape, pose: Pose, hand: Placed, s: SnapSettings): Snap[] {
   const offers: Snap[] = [];
-  for (const to of near) {
+  for (const to of frames) {
     to.outline.forEach((there, j) => {
       hand.outline.forEach((here, i) => {
         const off = dist(here, there);

@@ -43,6 +43,9 @@ func putOne(text string, e job.EditTo) (string, error) {
 	case value == "":
 		err = nil // what is not there is out already
 	case there && at.value.form == line && at.value.exact && !strings.Contains(value, "\n"):
+		if _, ok := t.own(at); !ok || strings.HasSuffix(e.Path, "]") {
+			value = inBraces(value)
+		}
 		err = t.replace(at, value)
 	case there:
 		err = t.replaceBlock(e.Path, at, value)
@@ -168,10 +171,13 @@ func (t *patch) replaceBlock(path string, e entry, text string) error {
 // written are the lines of a field; key comes with its indentation.
 func (t *patch) written(key string, indent int, text string) []string {
 	lines := strings.Split(strings.ReplaceAll(text, "\r\n", "\n"), "\n")
-	if len(lines) == 1 && !isItem(lines[0]) && !isField(lines[0]) {
+	first := key + ":"
+	if lines[0] == "|" && len(lines) > 1 { // a text of several lines
+		first, lines = first+" |", lines[1:]
+	} else if len(lines) == 1 && !isItem(lines[0]) && !isField(lines[0]) {
 		return []string{key + ": " + lines[0] + t.ends}
 	}
-	out := []string{key + ":" + t.ends}
+	out := []string{first + t.ends}
 	for _, l := range lines {
 		if l = strings.TrimRight(l, " "); l != "" {
 			l = strings.Repeat(" ", indent+2) + l
@@ -233,7 +239,19 @@ func (t *patch) addBeside(group entry, key, text string) error {
 	if strings.Contains(text, "\n") || isItem(text) {
 		return fmt.Errorf("%s is written on one line, which it does not fit into", group.key.text)
 	}
-	return t.insert(group, key+": "+text)
+	return t.insert(group, key+": "+inBraces(text))
+}
+
+// inBraces puts a value in quotes where a sign in it would end it: inside { }
+// and [ ] a comma or a bracket does.
+func inBraces(text string) string {
+	if text == "" || strings.ContainsAny(text[:1], `{["'`) || !strings.ContainsAny(text, ",[]{}") {
+		return text
+	}
+	if strings.Contains(text, `"`) {
+		return "'" + strings.ReplaceAll(text, "'", "''") + "'"
+	}
+	return `"` + text + `"`
 }
 
 // addItem writes one more item of a list.

@@ -33,6 +33,9 @@ func TestPut(t *testing.T) {
 		{"in an item", "people:\n  - name: Ida\n    does: saws\n", "people[0].does", "carries", "people:\n  - name: Ida\n    does: carries\n"},
 		{"an empty group", "saw:\nname: A\n", "saw.kerf", "3 mm", "saw:\n  kerf: 3 mm\nname: A\n"},
 		{"line ends of another system", "name: A\r\nsaw:\r\n  kerf: 3 mm\r\n", "saw.hold", "8 in", "name: A\r\nsaw:\r\n  kerf: 3 mm\r\n  hold: 8 in\r\n"},
+		{"a comma in braces", "saw: {kerf: 3 mm, swing: 50}\n", "saw.swing", "50 left, 60 right", "saw: {kerf: 3 mm, swing: \"50 left, 60 right\"}\n"},
+		{"a comma in new braces", "saw: {kerf: 3 mm}\n", "saw.swing", "50 left, 60 right", "saw: {swing: \"50 left, 60 right\", kerf: 3 mm}\n"},
+		{"a text of several lines", "name: A\nnote: old\nunit: in\n", "note", "|\nOne.\nTwo: three.", "name: A\nnote: |\n  One.\n  Two: three.\nunit: in\n"},
 		{"no line end at the last line", "saw:\n  kerf: 3 mm", "saw.hold", "8 in", "saw:\n  kerf: 3 mm\n  hold: 8 in\n"},
 	} {
 		got, err := Put([]byte(c.in), []job.EditTo{{Path: c.path, Text: c.text}})

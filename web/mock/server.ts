@@ -56,9 +56,9 @@ function moved(v: View, m: Move): View {
   if (m.do === 'set') {
     const kind = kinds.find((k) => k.name === m.kind)!;
     const id = m.id ?? kind.name[0].toUpperCase() + (frames.length + 1);
-    const f: Frame = { id, label: id, kind: kind.name, outline: [], inside: [], turn: m.turn ?? 0, mirror: m.mirror ?? false, holds: m.hold && 'side' in m.hold ? [m.hold] : [], floor: !m.hold };
+    const f: Frame = { id, label: id, kind: kind.name, outline: [], inside: [], turn: m.turn ?? 0, mirror: m.mirror ?? false, holds: m.hold ? [m.hold] : [], floor: !m.hold };
     let pose = { mirror: f.mirror, turn: ((m.turn ?? 0) * Math.PI) / 180, shift: m.at ?? ([0, 0] as XY) };
-    if (m.hold && 'side' in m.hold) {
+    if (m.hold) {
       const hold = m.hold;
       const other = frames.find((o) => o.id === hold.to)!;
       const to: Placed = { ...shapes.get(other.kind)!, id: other.id, mirror: other.mirror, outline: other.outline, inside: other.inside };

@@ -152,7 +152,7 @@ export interface Edit {
 }
 
 export type Move =
-  | { do: 'set'; kind: string; id?: string; at?: XY; turn?: number; mirror?: boolean; hold?: Hold | { corner: number; to: string; toCorner: number } }
+  | { do: 'set'; kind: string; id?: string; at?: XY; turn?: number; mirror?: boolean; hold?: Hold }
   | { do: 'nudge'; ids: string[]; marks: XY }
   | { do: 'turn'; ids: string[]; steps: number }
   | { do: 'mirror'; ids: string[] }

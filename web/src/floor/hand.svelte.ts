@@ -350,9 +350,8 @@ export class Hand {
     const base = { do: 'set' as const, kind: n.kind.name, ...(n.id ? { id: n.id } : {}), ...(n.pose.mirror ? { mirror: true } : {}) };
     const degrees = Number(((n.pose.turn * 180) / Math.PI).toFixed(6));
     const hold = n.snap?.hold;
-    const corner = n.snap?.corner;
-    const move = hold ? { ...base, hold } : corner ? { ...base, hold: corner, turn: degrees } : null;
-    const done = await this.job.move(move ?? { ...base, at: n.pose.shift.map((c) => Number(c.toFixed(4))) as XY, ...(degrees ? { turn: degrees } : {}) });
+    // On a corner it stands by its place: a corner holds nothing.
+    const done = await this.job.move(hold ? { ...base, hold } : { ...base, at: n.pose.shift.map((c) => Number(c.toFixed(4))) as XY, ...(degrees ? { turn: degrees } : {}) });
     if (!done) {
       if (this.now?.sent) this.now = { ...n, sent: false };
       return false;

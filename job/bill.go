@@ -76,10 +76,25 @@ func (p *planner) sums(bill price.Bill) {
 	for _, t := range bill.Taxes {
 		f.Taxes = append(f.Taxes, TaxFacts{Rate: t.Rate.String(), On: write(t.On.Minor), OnMinor: t.On.Minor, Tax: write(t.Tax.Minor), TaxMinor: t.Tax.Minor})
 	}
+	p.smallTax(bill)
 	f.TaxIncluded = p.spec.Buying.Tax.Included
 	f.TaxWords = p.taxWords(len(bill.Taxes))
 	if bill.Unpriced > 0 {
 		f.Without = fmt.Sprintf("without %s", counted(bill.Unpriced, "line")+" that "+hasWord(bill.Unpriced)+" no price")
+	}
+}
+
+// smallTaxBelow is the rate under which a tax was perhaps meant as a share of
+// one: 0.0825 for 8.25 %. No sales or value added tax that is charged is so low
+// (common practice, no source).
+const smallTaxBelow price.Rate = 5000
+
+// smallTax points out such a rate, which is reckoned with as it stands.
+func (p *planner) smallTax(bill price.Bill) {
+	for _, t := range bill.Taxes {
+		if t.Rate > 0 && t.Rate < smallTaxBelow {
+			p.note("tax-small", "tax", "a tax of "+t.Rate.String()+" is reckoned with, which is very little", "A rate is in per cent: write 8.25 % where 0.0825 of the price is meant.")
+		}
 	}
 }
 

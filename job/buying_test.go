@@ -1,6 +1,7 @@
 package job
 
 import (
+	"context"
 	"math"
 	"reflect"
 	"slices"
@@ -430,4 +431,35 @@ func TestPricesChangeOnlyTheBill(t *testing.T) {
 	if !reflect.DeepEqual(a, b) {
 		t.Error("the rest of the result differs")
 	}
+}
+
+// TestSmallTax: 0.0825 is reckoned with as 0.0825 %, and pointed out.
+func TestSmallTax(t *testing.T) {
+	for rate, want := range map[price.Rate]bool{825: true, smallTaxBelow - 1: true, smallTaxBelow: false, 82500: false} {
+		s := priced(hexagons(), "job file", "glue, 8 oz, $5.00")
+		s.Buying.Tax = TaxAsked{Given: true, Rate: rate}
+		r := worked(t, s)
+		if got := slices.ContainsFunc(r.Notes, func(n Note) bool { return n.Code == "tax-small" }); got != want {
+			t.Errorf("%v: %v", rate, got)
+		}
+	}
+}
+
+// TestMissingPriceOfTheList: where the list prices one length, it is the list
+// that wants the others.
+func TestMissingPriceOfTheList(t *testing.T) {
+	s := priced(hexagons(), PriceList, "1x4 8 ft, each, $5.00")
+	s.Timber[0].Lengths = []StockLength{{Length: 8 * unit.Foot}, {Length: 10 * unit.Foot}}
+	s.Timber[0].Length = 0
+	s.Buying.Prices[0].Name = s.Timber[0].Name + " 8 ft"
+	_, snags, err := Plan(context.Background(), s, BuiltIn())
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, g := range snags {
+		if g.Code == "timber-price" && strings.Contains(g.Remedy, s.Timber[0].Name+" 10 ft") && strings.Contains(g.Remedy, "price list") {
+			return
+		}
+	}
+	t.Errorf("%v", snags)
 }

@@ -10,6 +10,7 @@ import (
 	"strings"
 
 	"bowerwright/cut"
+	"bowerwright/price"
 	"bowerwright/unit"
 )
 
@@ -200,11 +201,29 @@ func (p *planner) checkStocks(b board) {
 		p.snag(snagCurrency, path, b.Name, "the boards have prices in "+list(currencies), "write all prices of a timber in one currency")
 	case len(currencies) > 0 && priced < len(lengths):
 		p.snag(snagPrice, path, b.Name, "some boards have a price and others that would have to be bought have none: the cheapest cannot be told",
-			"write a price behind every length, or none at all")
+			p.priceMissing(b, lengths))
 	}
 	if longest > 0 && b.trimFirst+b.trimFar >= longest {
 		p.snag(snagTimberTrim, path+".trim", "", "the trim leaves nothing of a board", "write a shorter trim")
 	}
+}
+
+// priceMissing says where the lengths without a price get theirs: in the price
+// list, if it is from there that others have one.
+func (p *planner) priceMissing(b board, lengths []StockLength) string {
+	listed, missing := false, []string{}
+	for _, l := range lengths {
+		names := p.boardNames(b.Name, l.Length)
+		if l.Currency == "" {
+			missing = append(missing, names[0])
+		} else if o, ok := price.Single(p.offers, names...); ok && o.From == PriceList {
+			listed = true
+		}
+	}
+	if !listed {
+		return "write a price behind every length, or none at all"
+	}
+	return "fill in the price list for every length: " + andList(missing) + " wait for a price"
 }
 
 // addStock adds boards to those that are the same but for their number.

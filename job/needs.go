@@ -117,7 +117,7 @@ type Buyable struct {
 // Buyables lists them in the order of their names.
 func Buyables() []Buyable {
 	out := []Buyable{
-		{"brush", "finish", "brush"}, {"glue brush", "mitres", "brush"}, {"dust mask", "saw, sanding", "masks"}, {"pencil", "marks", "pencil"},
+		{"brush", "finish", "brush"}, {"glue brush", "joints", "brush"}, {"dust mask", "saw, sanding", "masks"}, {"pencil", "marks", "pencil"},
 		{"1/8 in plywood, by its thickness", "splines", "plywood"},
 	}
 	for name, a := range articles {
@@ -141,7 +141,7 @@ type article struct {
 }
 
 var articles = map[string]article{
-	"glue":         {"glue", price.GlueAndTape, "mitres", []assume.ID{assume.GlueCoverage, assume.GlueWaste}},
+	"glue":         {"glue", price.GlueAndTape, "joints", []assume.ID{assume.GlueCoverage, assume.GlueWaste}},
 	"gluing tape":  {"tape", price.GlueAndTape, "rolling up frames", []assume.ID{assume.RollPitch, assume.RollLap, assume.RollWidth}},
 	"waxed sheet":  {"waxed sheet", price.GlueAndTape, "under pressed frames", []assume.ID{assume.LaySheet}},
 	"filler":       {"filler", price.FillingAndFinish, "mitres", []assume.ID{assume.FillerJoint}},
@@ -221,7 +221,7 @@ func (p *planner) standingNeeds(t *tally) {
 		id          assume.ID
 		times       float64
 	}{
-		{glued, "glue brush", "brush", price.Consumables, "mitres", assume.BuyGlueBrushes, 1},
+		{glued, "glue brush", "brush", price.Consumables, "joints", assume.BuyGlueBrushes, 1},
 		{finished, "brush", "brush", price.Consumables, "finish", assume.BuyBrushes, 1},
 		{true, "dust mask", "masks", price.Consumables, "saw, sanding", assume.BuyMasks, people},
 		{true, "pencil", "pencil", price.Consumables, "marks", assume.BuyPencils, 1},

@@ -19,8 +19,8 @@ func benchCard(b *book, r job.Result, k job.KindFacts) {
 		return
 	}
 	t, _ := timberOf(r, k)
-	p := paper{title: k.Letter + ", " + k.Title, balance: true, entry: cardEntry + k.Letter + ", " + k.Title,
-		right: [2]string{"Bench card, make " + itoa(k.Make), stockWords(r, k, t)}}
+	p := paper{title: cardEntry + k.Letter + ", " + k.Title, balance: true, entry: cardEntry + k.Letter + ", " + k.Title,
+		right: [2]string{"make " + itoa(k.Make), stockWords(r, k, t)}}
 	p.blocks = card(r, k, ts)
 	b.flow(p)
 }

@@ -17,13 +17,15 @@ const (
 	boardHigh  = 6.8
 )
 
+const boardsTitle = "Boards to scale"
+
 // boards draws each board of a timber, those sawn alike once.
 func boards(r job.Result, t job.TimberFacts, entry string) []block {
 	if len(t.Boards) == 0 {
 		return nil
 	}
 	d := newBoardScale(t)
-	out := []block{heading("Boards", t.Name+", kerf "+first(r.Job, t.Kerf)+", hold "+first(r.Job, t.Hold), entry), para(boardsSay(r, t, d), fieldW, drawing.Text{})}
+	out := []block{heading(boardsTitle, t.Name+", kerf "+first(r.Job, t.Kerf)+", hold "+first(r.Job, t.Hold), entry), para(boardsSay(r, t, d), fieldW, drawing.Text{})}
 	out[1].keep = true
 	for i, b := range t.Boards {
 		out = append(out, boardBlock(r, t, b, d, i == len(t.Boards)-1))
@@ -184,7 +186,7 @@ func boardTwins(r job.Result, t job.TimberFacts, b job.BoardFacts, d boardScale)
 			d.board(s, r, t, b, 1)
 			d.figures(s, r, longOf(t, b), boardHigh+2.4)
 		}),
-		webPara(turnsSay(r, b)), webTicks("Sawn", labels...)}
+		webPara(turnsSay(r, b)), webTicks(joined(", ", "Sawn: "+boardName(t, b), t.Name, "laid "+t.Laid), labels...)}
 }
 
 // boxes are one box to tick for each of n boards alike.

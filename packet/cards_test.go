@@ -223,7 +223,7 @@ func TestCardsNameEveryPartAndFrame(t *testing.T) {
 	r.Kinds[1].Make += 2
 	doc := Build(r, made)
 	for _, k := range r.Kinds {
-		card := says(doc, k.Letter+", "+k.Title)
+		card := says(doc, cardEntry+k.Letter+", "+k.Title)
 		mustSay(t, card, "make "+itoa(k.Make))
 		for _, p := range k.Parts {
 			mustSay(t, card, p.Mark)
@@ -238,7 +238,7 @@ func TestCardsNameEveryPartAndFrame(t *testing.T) {
 		}
 	}
 	spare := 0
-	for _, l := range says(doc, "C, house") {
+	for _, l := range says(doc, "Bench card C, house") {
 		if l == "spare" {
 			spare++
 		}
@@ -253,8 +253,8 @@ func TestTestCornerComesFirst(t *testing.T) {
 	r := combWall().result()
 	doc := Build(r, made)
 	c := r.Tests[0]
-	mustSay(t, says(doc, "B, large hexagon"), "Test corner first: two arms of scrap, "+c.Arms.US)
-	for _, l := range says(doc, "C, medium hexagon") {
+	mustSay(t, says(doc, "Bench card B, large hexagon"), "Test corner first: two arms of scrap, "+c.Arms.US)
+	for _, l := range says(doc, "Bench card C, medium hexagon") {
 		if strings.Contains(l, "Test corner") {
 			t.Errorf("another kind's card says %q", l)
 		}

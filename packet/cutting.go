@@ -12,8 +12,8 @@ import (
 // is, what other ways of cutting would take, the cut list, and the boards to
 // scale.
 func cuttingPaper(r job.Result) paper {
-	p := paper{title: "Cutting", right: [2]string{boardsToTake(r) + ", " + plural(r.Overall.PartCount, "part"),
-		"long points first; the other system in pencil"}, entry: "Cut list", joins: true}
+	p := paper{title: "Cutting", right: [2]string{boardsToTake(r) + ", " + sawnSays(r),
+		"long points first; the other system in pencil"}, entry: "Cutting", joins: true}
 	for i, t := range r.Timber {
 		buy := buying(r, t)
 		if i == 0 {
@@ -25,11 +25,28 @@ func cuttingPaper(r job.Result) paper {
 		p.blocks = append(p.blocks, waysTable(r, t)...)
 		entry := ""
 		if i == 0 {
-			entry = "Boards to scale"
+			entry = boardsTitle
 		}
 		p.blocks = append(p.blocks, boards(r, t, entry)...)
 	}
 	return p
+}
+
+// sawnSays counts what is sawn, and how much of it is spare.
+func sawnSays(r job.Result) string {
+	saw, more := 0, 0
+	for _, t := range r.Timber {
+		for _, w := range t.Parts {
+			saw, more = saw+w.Saw, more+w.Spare+w.Reject
+		}
+	}
+	if saw == 0 { // all is sawn, or nobody counted
+		return plural(r.Overall.PartCount, "part")
+	}
+	if more == 0 {
+		return plural(saw, "part") + " to saw"
+	}
+	return fmt.Sprintf("%s to saw, %d of them to spare", plural(saw, "part"), more)
 }
 
 // boardsToTake counts what is bought, and what is on hand.

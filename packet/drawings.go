@@ -62,7 +62,7 @@ func draw(s *sheet, r job.Result, b box, back bool) drawn {
 func drawingPage(b *book, r job.Result, back bool, list section, sections []section) (rest []section) {
 	w := sideWords[back]
 	b.tab++
-	p := b.begin(w.title, [2]string{w.right, plural(len(r.Frames), "frame") + ", " + plural(len(r.Seams), "seam")})
+	p := b.begin(w.title+" drawing", [2]string{w.right, plural(len(r.Frames), "frame") + ", " + plural(len(r.Seams), "seam")})
 	b.note(w.title + " drawing")
 	foot := drawFoot
 	if len(r.Frames) <= fewDrawn {
@@ -89,7 +89,7 @@ func drawingPage(b *book, r job.Result, back bool, list section, sections []sect
 			rest = append(rest, s)
 		}
 	}
-	b.shown(webPaper{w.title, p.right, w.title + " drawing", seen})
+	b.shown(webPaper{w.title + " drawing", p.right, w.title + " drawing", seen})
 	return rest
 }
 

@@ -22,7 +22,7 @@ func drilling(b *book, r job.Result) {
 // of work at a seam, and every seam by its number.
 func drillingPaper(r job.Result) paper {
 	f := r.Fixing
-	p := paper{title: "Drilling", entry: "Drilling: the back with all seams", balance: true, joins: true,
+	p := paper{title: "Drilling", entry: "Drilling", balance: true, joins: true,
 		right: [2]string{drivenCount(r) + " at " + plural(len(f.Seams)-len(f.Undone), "seam"), "lying face down, seen from the back"}}
 	p.blocks = append(p.blocks, drillPicture(r))
 	p.blocks = append(p.blocks, undone(r)...)

@@ -482,9 +482,9 @@ func (v sheetView) warningWords() string {
 // twins are the sheet on the page for screens.
 func (v sheetView) twins() []twin {
 	out := []twin{
-		webHead(fmt.Sprintf("Sheet %d: %s × %s", v.d.Number, itoa(v.seam.Count), v.seam.Thing), upperFirst(seamsSay(v.d.Seams))),
+		webSub(fmt.Sprintf("Sheet %d, %s: %s × %s", v.d.Number, seamsSay(v.d.Seams), itoa(v.seam.Count), v.seam.Thing), ""),
 		webPicture(v.alt(), sheetWords, v.picturesHigh(), func(s *sheet) { v.back(s, 0); v.cut(s, 0) }),
-		webTable("Holes, places and tool", []column{{"", sheetLabel, false}, {"", sheetBack, false}}, v.rows()),
+		webTable(fmt.Sprintf("Sheet %d: holes, places and tool", v.d.Number), []column{{"", sheetLabel, false}, {"", sheetBack, false}}, v.rows()),
 	}
 	if w := v.warningWords(); w != "" {
 		out = append(out, webCaution(w))

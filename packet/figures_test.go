@@ -127,7 +127,7 @@ func TestPapersAgree(t *testing.T) {
 		}
 		n := 0
 		for _, k := range r.Kinds {
-			card := says(doc, k.Letter+", "+k.Title)
+			card := says(doc, cardEntry+k.Letter+", "+k.Title)
 			for _, p := range k.Parts {
 				n++
 				mustSay(t, cutting, p.Mark)
@@ -232,8 +232,8 @@ func TestContents(t *testing.T) {
 		if doc.Pages[0].Bookmark != "Cover" || doc.Pages[1].Bookmark != "Front drawing" || doc.Pages[2].Bookmark != "Back drawing" || last < 3 {
 			t.Errorf("%s: bookmarks are wrong", r.Job.Name)
 		}
-		mustSay(t, says(doc, "Front"), "FRONT")
-		mustSay(t, says(doc, "Back"), "BACK")
+		mustSay(t, says(doc, "Front drawing"), "FRONT")
+		mustSay(t, says(doc, "Back drawing"), "BACK")
 	}
 }
 
@@ -261,7 +261,7 @@ func TestBannerAndCautions(t *testing.T) {
 			mustSay(t, says(doc), strings.Join(strings.Fields(c.Text)[:3], " "))
 		}
 		for _, k := range r.Kinds {
-			mustSay(t, says(doc, k.Letter+", "+k.Title), "At the saw")
+			mustSay(t, says(doc, cardEntry+k.Letter+", "+k.Title), "At the saw")
 		}
 		for _, a := range r.Assumed {
 			mustSay(t, says(doc), a.ID)

@@ -11,7 +11,7 @@ import (
 // fitPaper is what is tried before anything is numbered, and every seam's gap.
 func fitPaper(r job.Result) paper {
 	l := r.Making.Lay
-	p := paper{title: "Fit, gaps and shims", entry: "Gaps and shims", right: [2]string{seenFromBack, "measure, shim, then number"}, joins: true, balance: true}
+	p := paper{title: "Fit, gaps and shims", entry: "Fit, gaps and shims", right: [2]string{seenFromBack, "measure, shim, then number"}, joins: true, balance: true}
 	if len(l.Gaps) == 0 { // nothing lies against anything: any frame may lie anywhere
 		return paper{}
 	}

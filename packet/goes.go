@@ -27,7 +27,7 @@ func goBlocks(r job.Result) []block {
 	if len(goes) == 0 {
 		return nil
 	}
-	out := []block{heading("Goes, against the clock", "0:00 is when the first go is started; breaks and nights are not counted", "Glue batches"),
+	out := []block{heading("Goes, against the clock", "0:00 is when the first go is started; breaks and nights are not counted", "Goes, against the clock"),
 		para("Lay everything ready first: rows taped, brushes, damp rag, weights. Start each go at its time or later, never before what it builds on is free. "+
 			"Write the real time of the second coat on the line; the last joint is closed within the open time from there.", fieldW, drawing.Text{})}
 	out[1].keep = true

@@ -194,7 +194,7 @@ func TestCardsFitOnePage(t *testing.T) {
 			}
 			n := 0
 			for _, p := range Build(r, made).Pages {
-				if p.List.Title == k.Letter+", "+k.Title {
+				if p.List.Title == cardEntry+k.Letter+", "+k.Title {
 					n++
 				}
 			}

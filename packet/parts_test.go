@@ -208,7 +208,7 @@ func TestCardForms(t *testing.T) {
 		r := s.result()
 		n := 0
 		for _, p := range Build(r, made).Pages {
-			if p.List.Title == "B, octagon" {
+			if p.List.Title == cardEntry+"B, octagon" {
 				n++
 			}
 		}

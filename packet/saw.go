@@ -8,7 +8,7 @@ import (
 // sawPaper is what to cut first, the saw, and the cautions.
 func sawPaper(r job.Result) paper {
 	p := paper{title: "The saw", right: [2]string{"what to cut first", "local rules and licensed people come first"},
-		entry: "The saw, cautions", joins: true, balance: true}
+		entry: "The saw", joins: true, balance: true}
 	return p.of(tests(r), sawFacts(r), cautions(r))
 }
 

@@ -73,7 +73,7 @@ func TestCover(t *testing.T) {
 	lines := drawing.Texts(Build(r, made).Pages[0].List)
 	for _, want := range []string{"Comb wall", "Maren Tallis and Joss Overby, Saturday 12 June 2027", "Walled garden, Fennimore House",
 		"21 frames", "41 seams, 112 parts", itoa(r.Overall.BoardCount) + " boards", r.Overall.Weight.US, "5 ft 6", "3 ft 6",
-		first(r.Job, r.Overall.Width), "Not yet checked", "Front drawing", "Cut list", "fewer is impossible"} {
+		first(r.Job, r.Overall.Width), "Not yet checked", "Front drawing", "Cutting", "fewer is impossible"} {
 		mustSay(t, lines, want)
 	}
 	r.Timber[0].Levels.Boards.Proved = false
@@ -195,7 +195,7 @@ func TestEmptyListsLeaveNoHeadings(t *testing.T) {
 // table.
 func TestSeamIsExplainedOnce(t *testing.T) {
 	r := combWall().result()
-	words := strings.Join(says(Build(r, made), "Front"), " ")
+	words := strings.Join(says(Build(r, made), "Front drawing"), " ")
 	if n := strings.Count(words, seamIs); n != 1 {
 		t.Errorf("explained %d times", n)
 	}
@@ -210,7 +210,7 @@ func TestSeamIsExplainedOnce(t *testing.T) {
 func TestSeamNumbers(t *testing.T) {
 	for _, r := range samples() {
 		count := map[string]int{}
-		words := says(Build(r, made), "Front")
+		words := says(Build(r, made), "Front drawing")
 		for _, s := range drawing.Texts(Front(r)) {
 			count[s]++
 		}

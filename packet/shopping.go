@@ -55,12 +55,9 @@ func placeWords(b job.BuyingFacts, at job.BuyingPlace) string {
 	if b.Currency == "" || at.Unpriced == at.Lines {
 		return words
 	}
-	words += ", " + at.Subtotal + " " + b.Currency
+	words = plural(at.Lines-at.Unpriced, "line") + " at " + at.Subtotal + " " + b.Currency
 	if at.Unpriced > 0 {
-		words += " without " + itoa(at.Unpriced) + " that have no price"
-		if at.Unpriced == 1 {
-			words = strings.Replace(words, "that have", "that has", 1)
-		}
+		words += "; " + itoa(at.Unpriced) + " more without a price"
 	}
 	return words
 }
@@ -88,7 +85,7 @@ func buyingTable(r job.Result, s job.BuyingSection) []block {
 		rows = append(rows, buyingRowOf(r, l)[:len(cols)])
 	}
 	out := table(buyingBox, cols, rows)
-	onScreen := &grid{nameFirst(cols)}
+	onScreen := &grid{cols: nameFirst(cols), name: s.Name, ticks: true}
 	out[0] = out[0].says(rowTwin{onScreen, nil})
 	for i, row := range rows {
 		out[i+1] = ticked(out[i+1]).says(rowTwin{onScreen, nameFirst(row)})
@@ -170,7 +167,11 @@ func alsoSold(l job.BuyingLine) string {
 		if len(l.Packs) == 0 {
 			continue // nothing is bought
 		}
-		out = append(out, joined(" at ", p.Pack, p.Price))
+		pack := p.Pack
+		if p.Holds.Measure == "pieces" && pack != "each" {
+			pack = "boxes of " + pack
+		}
+		out = append(out, joined(" at ", pack, p.Price))
 	}
 	if out == nil {
 		return ""

@@ -87,7 +87,7 @@ func bothWeights(r job.Result, w job.Weight) string {
 
 // A vialRow is a row of a table with a vial in one of its columns.
 func vialRows(cols []column, at int, rows [][]cell, shares []float64) []block {
-	g := &grid{cols}
+	g := &grid{cols: cols}
 	head := tableHead(0, cols).says(rowTwin{g, nil})
 	x := 0.0
 	for _, c := range cols[:at] {

@@ -73,7 +73,7 @@ func stopBlocks(r job.Result, t job.TimberFacts, s job.StopFacts) []block {
 	parts := stopParts(s)
 	figure, unit := split(first(r.Job, s.Stop))
 	h := max(stopHigh, 7.5+leading(drawing.Body)*float64(len(lines))+1)
-	head := block{h: h, gap: 4, keep: len(s.Boards) > 0, twins: []twin{webHead("Stop "+itoa(s.Number)+", "+first(r.Job, s.Stop), parts),
+	head := block{h: h, gap: 4, keep: len(s.Boards) > 0, twins: []twin{webSub("Stop "+itoa(s.Number)+", "+first(r.Job, s.Stop), parts),
 		webLoud(first(r.Job, s.Stop), second(r.Job, s.Stop)+", tooth to stop"), webPara(words)}, draw: func(sh *sheet, y float64) {
 		sh.line(drawing.PenRule, 0, y, fieldW, y)
 		sh.say(drawing.Label(drawing.Pt(0, y+5.4), drawing.Small, "stop "+itoa(s.Number)).Quiet())
@@ -228,7 +228,7 @@ func tallyTwins(s job.StopFacts) (out []twin) {
 			n++
 			labels = append(labels, itoa(n))
 		}
-		out = append(out, webTicks("Off board "+itoa(b.Board), labels...))
+		out = append(out, webTicks("Stop "+itoa(s.Number)+", off board "+itoa(b.Board), labels...))
 	}
 	return out
 }

@@ -82,7 +82,7 @@ func (c cell) lines(w float64) (out []drawing.Text, h float64) {
 // table makes a head and a row for each row of cells, a hairline under each.
 // The head is drawn again on every page that the table runs to.
 func table(x float64, cols []column, rows [][]cell) []block {
-	g := &grid{cols}
+	g := &grid{cols: cols}
 	head := tableHead(x, cols).says(rowTwin{g, nil})
 	blocks := []block{head}
 	for _, r := range rows {

@@ -17,8 +17,14 @@ func (k block) says(ts ...twin) block {
 	return k
 }
 
-// webHead is a heading inside a paper, with a quiet line of its own or "".
-func webHead(s, note string) twin { return headTwin{s, note} }
+// webHead is a heading inside a paper, with a quiet line of its own or ""; webSub
+// is one that belongs to the heading before it.
+func webHead(s, note string) twin { return headTwin{headLevel, s, note} }
+func webSub(s, note string) twin  { return headTwin{headLevel + 1, s, note} }
+
+// headLevel is that of headings inside a paper: the job has the first, papers
+// have the second.
+const headLevel = 3
 
 // webPara is a paragraph.
 func webPara(s string) twin { return paraTwin{line: cell{plainLine(s)}} }
@@ -78,7 +84,10 @@ func (k block) said() []twin {
 	return k.twins
 }
 
-type headTwin struct{ s, note string }
+type headTwin struct {
+	level   int
+	s, note string
+}
 
 type paraTwin struct {
 	class string
@@ -116,5 +125,10 @@ type rowTwin struct {
 	cells []cell
 }
 
-// A grid is what the rows of one table share.
-type grid struct{ cols []column }
+// A grid is what the rows of one table share. Its name, if any, tells it from
+// others under the same heading; ticks puts a box to tick before each row.
+type grid struct {
+	cols  []column
+	name  string
+	ticks bool
+}

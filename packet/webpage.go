@@ -97,7 +97,7 @@ func (w *webWriter) contents(papers []webPaper) {
 func paperID(n int) string { return fmt.Sprintf("paper-%d", n) }
 
 func (w *webWriter) paper(n int, p webPaper) {
-	w.id, w.heads, w.under = paperID(n), 0, p.title
+	w.id, w.heads, w.under, w.title = paperID(n), 0, p.title, p.title
 	w.put("<section id=\"%s\" aria-labelledby=\"%s-h\">\n<h2 id=\"%s-h\">%s</h2>\n", w.id, w.id, w.id, rich(p.title))
 	if s := joined("; ", p.right[:]...); s != "" {
 		w.put("<p class=\"quiet\">%s</p>\n", rich(s))

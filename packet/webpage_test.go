@@ -117,12 +117,15 @@ func TestRichReadsPlain(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		words := rapid.SliceOfN(rapid.SampledFrom([]string{"10", "3/8", "in", "<b>", "&", "5/16", "ft", "×", "roll", "-1/4", "½"}), 1, 9).Draw(t, "words")
 		s := strings.Join(words, " ")
-		if got := heard(rich(s)); got != s {
+		if got := strings.ReplaceAll(heard(rich(s)), "\u00a0", " "); got != s {
 			t.Fatalf("%q reads %q", s, got)
 		}
 	})
 	if got := rich("10 3/8 in"); !strings.Contains(got, `<span class="num">3</span>`) {
 		t.Errorf("not built: %s", got)
+	}
+	if got, want := rich("of 9 7/16 in and 240 mm"), `of <span class="mixed">9<span class="gap"> </span><span class="frac"><span class="num">7</span>/<span class="den">16</span></span></span>`+"\u00a0in and 240\u00a0mm"; got != want {
+		t.Errorf("a figure may break over a line: %s", got)
 	}
 	if got := plainHTML("a\nb\x00c\xffd <"); got != "a b c\ufffdd &lt;" {
 		t.Errorf("%q", got)

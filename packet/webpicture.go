@@ -74,6 +74,10 @@ func (*extentEar) Clip([]drawing.Outline) {}
 func (*extentEar) Unclip()                {}
 func (*extentEar) Link(drawing.Link)      {}
 
+// stripShare is how high, in parts of its width, a picture is that is looked at
+// from end to end, such as a board: it scrolls, as fitted it would be a line.
+const stripShare = 0.2
+
 // write shows the picture in a box of its own, as large as its letters want.
 func (p pictureTwin) write(w *webWriter) {
 	w.pictures++
@@ -83,10 +87,18 @@ func (p pictureTwin) write(w *webWriter) {
 	}
 	l := p.list()
 	l.Title, l.Desc = name+", drawn", p.alt
-	if l.W >= scrollFrom {
-		w.scroll("pic scroll", fmt.Sprintf("%s, picture %d", name, w.pictures))
-	} else {
+	class := "pic"
+	switch {
+	case l.W < scrollFrom:
 		w.put("<div class=\"pic\">\n")
+	case l.H < l.W*stripShare:
+		class = "pic strip scroll"
+	default: // fitted to the screen, and larger when asked for
+		w.put(`<label class="zoom"><input type="checkbox" autocomplete="off"> larger<span class="hid">: %s, picture %d</span></label>`+"\n", plainHTML(name), w.pictures)
+		class = "pic fits scroll"
+	}
+	if class != "pic" {
+		w.scroll(class, fmt.Sprintf("%s, picture %d", name, w.pictures))
 	}
 	w.put(`<div style="--w:%.1f">`+"\n", l.W)
 	o := svg.Options{Palette: &drawing.Light, Variables: true, LiveType: true, ID: fmt.Sprintf("g%d", w.pictures)}

@@ -111,10 +111,7 @@ func (p Piece) Dress(w Way) (State, []Problem) {
 		}
 		s.Layers = append(s.Layers, l.hung(covers, v.alone[i]))
 	}
-	s.Weights = p.weights(s.Layers)
-	s.Dry = Balanced(s.Weights, false)
-	s.Wet = Balanced(s.Weights, true)
-	return s, problems
+	return s.On(p), problems
 }
 
 func (l Layer) hung(covers tally, alone float64) Hung {
@@ -138,6 +135,16 @@ func (p Piece) Build(ways []Way) ([]State, []Problem) {
 		problems = append(problems, wrong...)
 	}
 	return states, problems
+}
+
+// On is the same way of dressing on a piece of the same layout whose frames weigh
+// otherwise, lie deeper, or have other things fitted to them. What it covers and
+// closes does not hang on that, so that only weights are summed anew: for designs
+// that are tried one after the other.
+func (s State) On(p Piece) State {
+	s.Weights = p.weights(s.Layers)
+	s.Dry, s.Wet = Balanced(s.Weights, false), Balanced(s.Weights, true)
+	return s
 }
 
 // Without is a way of dressing with one layer taken down, counted from 0.

@@ -17,30 +17,38 @@ import (
 // enough for a mail and for a print the size of a hand.
 const pngDots = 150 / 25.4
 
-// papers draws every file of the packet. The papers carry no time, so that one
-// job gives the same bytes whenever it is planned; the mark tells versions
-// apart.
+// A paper is one file of the packet and how it is drawn. result.json is none:
+// it is what they are drawn from.
+type paper struct {
+	name string
+	draw func(io.Writer, job.Result) error
+}
+
+// packetPapers are the papers in the order in which they are written. They
+// carry no time, so that one job gives the same bytes whenever it is planned;
+// the mark tells versions apart.
+var packetPapers = []paper{
+	{"packet.pdf", func(w io.Writer, r job.Result) error { return pdf.Write(w, packet.Build(r, time.Time{})) }},
+	{"packet.html", func(w io.Writer, r job.Result) error { return packet.HTML(w, r, time.Time{}) }},
+	{"front.svg", func(w io.Writer, r job.Result) error { return svg.Write(w, packet.Front(r), svg.Options{}) }},
+	{"front.png", func(w io.Writer, r job.Result) error {
+		return png.Write(w, packet.Front(r), png.Options{PxPerMM: pngDots})
+	}},
+	{"drill-list.csv", packet.DrillListCSV},
+	{"cut-list.csv", packet.CutListCSV},
+	{"boards.csv", packet.BoardsCSV},
+	{"buying.csv", packet.BuyingCSV},
+}
+
+// papers draws every file of the packet.
 func papers(r job.Result, result []byte) ([]folder.File, error) {
-	front := packet.Front(r)
 	files := []folder.File{{Name: "result.json", Data: result}}
-	for _, f := range []struct {
-		name string
-		draw func(io.Writer) error
-	}{
-		{"packet.pdf", func(w io.Writer) error { return pdf.Write(w, packet.Build(r, time.Time{})) }},
-		{"packet.html", func(w io.Writer) error { return packet.HTML(w, r, time.Time{}) }},
-		{"front.svg", func(w io.Writer) error { return svg.Write(w, front, svg.Options{}) }},
-		{"front.png", func(w io.Writer) error { return png.Write(w, front, png.Options{PxPerMM: pngDots}) }},
-		{"drill-list.csv", func(w io.Writer) error { return packet.DrillListCSV(w, r) }},
-		{"cut-list.csv", func(w io.Writer) error { return packet.CutListCSV(w, r) }},
-		{"boards.csv", func(w io.Writer) error { return packet.BoardsCSV(w, r) }},
-		{"buying.csv", func(w io.Writer) error { return packet.BuyingCSV(w, r) }},
-	} {
+	for _, p := range packetPapers {
 		var b bytes.Buffer
-		if err := f.draw(&b); err != nil {
+		if err := p.draw(&b, r); err != nil {
 			return nil, err
 		}
-		files = append(files, folder.File{Name: f.name, Data: b.Bytes()})
+		files = append(files, folder.File{Name: p.name, Data: b.Bytes()})
 	}
 	return files, nil
 }

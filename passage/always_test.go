@@ -259,7 +259,17 @@ func TestPosesLieInThePassages(t *testing.T) {
 			return
 		}
 		sin, cos := math.Sincos(c.Turn)
-		in := geom.Point{X: (c.First - c.Second*cos) / sin, Y: c.Second}
+		outer, inner := c.Walls(3000)
+		in := inner[1]
+		if math.Abs(in.X*sin+in.Y*cos-c.First) > fuzzy || math.Abs(in.Y-c.Second) > fuzzy || outer[1] != (geom.Point{}) {
+			t.Fatalf("walls %v, %v", outer, inner)
+		}
+		for i, far := range []float64{-c.First, c.Second} { // parallel, and as far apart as the passage is wide
+			o, n := outer[2*i].Sub(outer[1]).Unit(), inner[2*i].Sub(in).Unit()
+			if o.Dist(n) > fuzzy || math.Abs(o.Cross(in)-far) > fuzzy {
+				t.Fatalf("passage %d: walls %v, %v", i, outer, inner)
+			}
+		}
 		if len(v.Best.Poses) != 3 {
 			t.Fatalf("%d poses", len(v.Best.Poses))
 		}

@@ -12,6 +12,29 @@ import (
 // turns to the left the pictures are to be mirrored and the face changed.
 type Corner struct{ First, Second, Height, Turn float64 }
 
+// Walls are the lines to draw about poses: the outer walls and the inner ones,
+// each from the first passage to the second, and so far along either.
+func (c Corner) Walls(far float64) (outer, inner []geom.Point) {
+	s, k := math.Sincos(c.bend())
+	back, on := geom.Point{X: -k * far, Y: s * far}, geom.Point{X: far}
+	in := c.inner()
+	return []geom.Point{back, {}, on}, []geom.Point{in.Add(back), in, in.Add(on)}
+}
+
+// bend is the turn in radians.
+func (c Corner) bend() float64 {
+	if c.Turn == 0 {
+		return math.Pi / 2
+	}
+	return c.Turn
+}
+
+// inner lies First from the first outer wall and Second from the second.
+func (c Corner) inner() geom.Point {
+	s, k := math.Sincos(c.bend())
+	return geom.Point{X: (c.First - c.Second*k) / s, Y: c.Second}
+}
+
 // A Landing is a half landing between two flights side by side: their widths,
 // how deep the landing is, how long it is across both flights, and the
 // headroom. It is taken as two right angles with the landing as the passage

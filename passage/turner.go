@@ -30,12 +30,8 @@ type turner struct {
 }
 
 func newTurner(hull geom.Polygon, c Corner) *turner {
-	turn := c.Turn
-	if turn == 0 {
-		turn = math.Pi / 2
-	}
 	t := &turner{hull: hull, a: c.First, b: c.Second}
-	s, k := math.Sincos(math.Pi - turn)
+	s, k := math.Sincos(math.Pi - c.bend())
 	t.m1, t.m2 = geom.Point{X: s, Y: -k}, geom.Point{Y: 1}
 	t.det = t.m1.Cross(t.m2)
 	var r float64

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"slices"
 
+	"bowerwright/geom"
 	"bowerwright/section/internal/check"
 )
 
@@ -13,14 +14,15 @@ import (
 // whether a unit can come next depends on which are there and not on how they
 // came, and a set of units from which no way leads on is tried once.
 type arranger struct {
-	j      Job
-	units  []set // frames of each
-	all    set   // of units
-	dead   map[set]bool
-	work   int
-	order  []int
-	snags  map[int]set // seams that could not be reached, and what was in the way
-	fallen set         // frames that would not have stood
+	j       Job
+	units   []set        // frames of each
+	all     set          // of units
+	middles []geom.Point // of each
+	dead    map[set]bool
+	work    int
+	order   []int
+	snags   map[int]set // seams that could not be reached, and what was in the way
+	fallen  set         // frames that would not have stood
 }
 
 func (j Job) arranger() (*arranger, error) {
@@ -46,6 +48,7 @@ func (j Job) arranger() (*arranger, error) {
 		seen |= frames
 		a.units = append(a.units, frames)
 		a.all |= one(i)
+		a.middles = append(a.middles, middle(j.Frames, frames))
 	}
 	return a, nil
 }
@@ -105,25 +108,36 @@ func (a *arranger) frames(units set) set {
 func (a *arranger) next(there set) []int {
 	placed := a.frames(there)
 	rest := (a.all &^ there).list()
-	key := func(u int) (apart int, y, x float64) {
-		if len(a.seams(placed, a.units[u])) == 0 {
-			apart = 1
-		}
-		c := middle(a.j.Frames, a.units[u])
-		return apart, c.Y, c.X
+	near := make([]bool, len(a.units))
+	beside := a.beside(placed)
+	for _, u := range rest {
+		near[u] = a.units[u].meets(beside)
 	}
 	slices.SortStableFunc(rest, func(u, v int) int {
-		ua, uy, ux := key(u)
-		va, vy, vx := key(v)
+		p, q := a.middles[u], a.middles[v]
 		switch {
-		case ua != va:
-			return ua - va
-		case uy != vy:
-			return order(uy, vy)
+		case near[u] != near[v] && near[u], near[u] == near[v] && p.Y < q.Y, near[u] == near[v] && p.Y == q.Y && p.X < q.X:
+			return -1
+		case near[u] == near[v] && p == q:
+			return 0
 		}
-		return order(ux, vx)
+		return 1
 	})
 	return rest
+}
+
+// beside is the frames that have a seam to some.
+func (a *arranger) beside(frames set) set {
+	var out set
+	for _, s := range a.j.Seams {
+		if frames.has(s.A) {
+			out |= one(s.B)
+		}
+		if frames.has(s.B) {
+			out |= one(s.A)
+		}
+	}
+	return out
 }
 
 // seams lists those between two lots of frames.

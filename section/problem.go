@@ -65,10 +65,11 @@ type Plan struct {
 	// is proved fewest; else the difference is the gap.
 	AtLeast    int
 	Refutation Refutation // of AtLeast - 1 sections
-	// Tied is false when the search among plans of as many sections ran out of
-	// work: fewer site screws or evener masses may then be possible.
-	Tied bool
-	Work int // steps taken in all
+	// BestOfTies says that no plan of as many sections has fewer site screws, or
+	// as few and evener masses. It is false when the work ran out before that was
+	// known.
+	BestOfTies bool
+	Work       int // steps taken in all
 }
 
 // Fewest says whether no plan has fewer sections.

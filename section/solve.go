@@ -27,7 +27,7 @@ func Solve(p Problem) (Plan, error) {
 	}
 	best = w.better(best)
 	best, steps, all := w.settle(best, p.Work)
-	plan.Tied = all
+	plan.BestOfTies = all
 	plan.Work += steps
 	w.describe(&plan, best)
 	if err := p.Check(plan); err != nil {

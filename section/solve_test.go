@@ -41,7 +41,7 @@ func said(p section.Plan) string {
 	if p.Fewest() {
 		out += "; fewest"
 	}
-	if p.Tied {
+	if p.BestOfTies {
 		out += ", best of its ties"
 	}
 	return out
@@ -300,7 +300,7 @@ func TestAgainstBruteForce(t *testing.T) {
 		for _, s := range plan.Sections {
 			got += s.Mass * s.Mass
 		}
-		if len(plan.Sections) != count || plan.Screws != screws || math.Abs(got-squares) > 1e-6*squares || !plan.Fewest() || !plan.Tied {
+		if len(plan.Sections) != count || plan.Screws != screws || math.Abs(got-squares) > 1e-6*squares || !plan.Fewest() || !plan.BestOfTies {
 			t.Fatalf("cluster %d of %d: %s (%g); brute force %d sections, %d screws, %g", i, n, said(plan), got, count, screws, squares)
 		}
 	}
@@ -453,7 +453,7 @@ func TestTiredPlanKeepsToEverything(t *testing.T) {
 	p := wall(60, 10, tight...)
 	p.Limits.Mass, p.Work = 0, 30
 	plan := solve(t, p)
-	if plan.Fewest() || plan.Tied || plan.AtLeast < 2 || len(plan.Sections) < 5 {
+	if plan.Fewest() || plan.BestOfTies || plan.AtLeast < 2 || len(plan.Sections) < 5 {
 		t.Errorf("%s; at least %d", said(plan), plan.AtLeast)
 	}
 	again := solve(t, p)

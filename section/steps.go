@@ -6,13 +6,6 @@ import (
 	"bowerwright/geom"
 )
 
-func order(a, b float64) int {
-	if a < b {
-		return -1
-	}
-	return 1
-}
-
 // middle is the centre of gravity of frames, or their middle without masses.
 func middle(all []Frame, frames set) geom.Point {
 	var sum geom.Point

@@ -130,7 +130,7 @@ func (j judge) corners(r *statics.Result, keep func(Demand)) {
 			if k == 0 {
 				end = r.Members[s].B
 			}
-			stress, twist := stresses(end, c.face, c.rise)
+			stress, twist := j.m.stresses(end, c.face, c.rise)
 			if ratio := (stress + twist) / allowed; ratio >= d.Ratio {
 				d.Ratio, d.Plain, d.Stress, d.Twist = ratio, ratio, unit.Pressure(stress), unit.Pressure(twist)
 			}
@@ -160,7 +160,7 @@ func (j judge) boards(r *statics.Result, keep func(Demand)) {
 		}
 		stick := r.Members[i]
 		for _, at := range []statics.Load{stick.A, stick.B, stick.At(stick.Length / 2)} {
-			stress, twist := stresses(at, s.wide, s.deep)
+			stress, twist := j.m.stresses(at, s.wide, s.deep)
 			if plain := math.Max(stress/bending, twist/shear); plain >= d.Plain {
 				d.Plain, d.Ratio, d.Stress, d.Twist = plain, plain/j.time, unit.Pressure(stress), unit.Pressure(twist)
 			}
@@ -171,9 +171,13 @@ func (j judge) boards(r *statics.Result, keep func(Demand)) {
 
 // stresses at the end of a stick with a face wide by deep: of bending both ways
 // and what goes along it, and of twist.
-func stresses(end statics.Load, wide, deep float64) (stress, twist float64) {
+func (m *strengthModel) stresses(end statics.Load, wide, deep float64) (stress, twist float64) {
 	stress = math.Abs(end.Moment[1])/modulus(wide, deep) + math.Abs(end.Moment[2])/modulus(deep, wide) + math.Abs(end.Force[0])/(wide*deep)
-	return stress, math.Abs(end.Moment[0]) / twistModulus(wide, deep)
+	size := [2]float64{wide, deep}
+	if m.twists[size] == 0 {
+		m.twists[size] = twistModulus(wide, deep)
+	}
+	return stress, math.Abs(end.Moment[0]) / m.twists[size]
 }
 
 // modulus of a rectangle against bending in the plane of its depth.

@@ -54,6 +54,7 @@ type strengthModel struct {
 	sticks  []stickOf // by member
 	ties    []tie     // by spring
 	battens []StrongbackList
+	twists  map[[2]float64]float64 // twist modulus by the sides of a face, as it is a long sum
 }
 
 // stickOf says what a member is: a stretch of a side, a batten or a brace.
@@ -74,7 +75,7 @@ type mitre struct {
 }
 
 func newStrengthModel(in StrengthInput, rules StrengthRules, soft bool) *strengthModel {
-	m := &strengthModel{in: in, rules: rules, soft: soft}
+	m := &strengthModel{in: in, rules: rules, soft: soft, twists: map[[2]float64]float64{}}
 	for i := range in.Layout.Frames {
 		m.sides = append(m.sides, m.sidesOf(i))
 	}

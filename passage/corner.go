@@ -10,6 +10,8 @@ import (
 // and by how much it turns, in radians; zero is a right angle. Both passages go on
 // for as long as the piece needs. It is pictured turning to the right; where it
 // turns to the left the pictures are to be mirrored and the face changed.
+// Wrapping and fingers are taken off both widths, which at the inner corner is
+// a little more than they need.
 type Corner struct{ First, Second, Height, Turn float64 }
 
 // Walls are the lines to draw about poses: the outer walls and the inner ones,

@@ -10,6 +10,10 @@ export interface Standing {
   line: string;
 }
 
+// Where the share of a limit is not told, the bubble stands in the middle of its
+// word's part of the glass.
+const usualShare: Record<string, number> = { 'well inside': 0.25, 'near the limit': 0.75 };
+
 type Send = (base: number) => Promise<Changed>;
 
 export class OpenJob {
@@ -19,6 +23,7 @@ export class OpenJob {
   stands = $state.raw<Record<string, unknown> | null>(null); // the whole of the answer
   result = $state.raw<any>(null); // the whole result of the revision that is ready
   ready = $state(0); // revision whose whole result is worked out
+  why = $state(''); // why nothing is worked out
   busy = $state(''); // what is being worked out
   kept = $state('');
   waiting = $state(0); // changes on their way
@@ -111,6 +116,7 @@ export class OpenJob {
   private listen(rev: number): void {
     this.answers?.close();
     this.ready = 0;
+    this.why = '';
     const source = api.answers(this.id, rev);
     this.answers = source;
     this.busy = 'being worked out';
@@ -121,7 +127,7 @@ export class OpenJob {
     on('counted', (d) => (this.counted = d));
     on('stands', (d) => {
       this.stands = d;
-      this.standing = d ? { word: d.word ?? '', share: Number(d.share ?? 0), line: d.line ?? d.says ?? '' } : null;
+      this.standing = d ? { word: d.word ?? '', share: d.share ?? usualShare[d.word] ?? 1.2, line: d.line ?? d.says ?? '' } : null;
     });
     on('busy', (d) => (this.busy = d?.line ?? 'being worked out'));
     on('ready', (d) => {
@@ -130,10 +136,12 @@ export class OpenJob {
       source.close();
       void this.fetchResult(rev);
     });
-    on('stopped', () => {
-      this.busy = '';
-      this.counted = this.standing = this.stands = null;
+    on('stopped', (d) => {
       source.close();
+      this.busy = '';
+      this.why = d?.say ?? '';
+      this.counted = this.result = null;
+      if (this.view?.snags.length) this.standing = this.stands = null;
     });
   }
 

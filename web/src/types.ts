@@ -120,6 +120,7 @@ export interface View {
   overlaps: Pair[];
   width: Size;
   height: Size;
+  weight?: Weight;
   opening: { x: number; y: number; w: number; h: number } | null;
   people: { name: string; height: number }[];
   snags: Snag[];

@@ -1,0 +1,206 @@
+// The floor as a person meets it: an example drawn again by mouse, by touch and
+// by keys alone comes to the same set piece.
+import { after, before, describe, test } from 'node:test';
+import assert from 'node:assert/strict';
+import { example, open, serving, violations } from './serving.js';
+
+let on;
+before(async () => (on = await serving()));
+after(() => on?.stop());
+
+const desk = { viewport: { width: 1280, height: 900 } };
+const phone = { viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true };
+
+// withoutLayout is an example as it is before anything is laid out.
+function withoutLayout(text) {
+  return text.replace(/^layout:\n(?:(?: .*)?\n)*/m, '').replace(/^copies:\n(?:(?: .*)?\n)*/m, '').replace(/^  (seams|hooks):\n(?:    .*\n)*/gm, '');
+}
+
+async function taken(text) {
+  return (await on.api('POST', '/jobs', { from: 'file', text })).id;
+}
+
+const middle = (points) => {
+  // Of the corners: good enough to tell places apart, and the same on both sides.
+  const sum = points.reduce((s, p) => [s[0] + p[0], s[1] + p[1]], [0, 0]);
+  return [sum[0] / points.length, sum[1] / points.length];
+};
+
+// The hand's outline, in mm, as it is drawn.
+const handMiddle = (page) =>
+  page.evaluate(() => {
+    const d = document.querySelector('svg[role=application] path.held')?.getAttribute('d');
+    if (!d) return null;
+    const points = d.slice(1, -1).split('L').map((p) => p.split(' ').map(Number));
+    const sum = points.reduce((s, p) => [s[0] + p[0], s[1] + p[1]], [0, 0]);
+    return [sum[0] / points.length, sum[1] / points.length];
+  });
+
+// screen says where mm of the view are on the page.
+const screen = (page, p) =>
+  page.evaluate(([x, y]) => {
+    const svg = document.querySelector('svg[role=application]');
+    const g = svg.querySelector('g[transform^=matrix]');
+    const m = g.getCTM();
+    const r = svg.getBoundingClientRect();
+    return [m.a * x + m.e + r.left, m.d * y + m.f + r.top];
+  }, p);
+
+const near = (a, b, by) => Math.hypot(a[0] - b[0], a[1] - b[1]) < by;
+
+// piece is what a view comes to, whatever the frames are called: their kinds and
+// places, rounded to a millimetre, and the count of seams.
+function piece(view) {
+  const frames = view.frames.map((f) => `${f.kind} ${middle(f.outline).map((c) => Math.round(c)).join(',')}`);
+  return { frames: frames.sort(), seams: view.seams.length, width: view.width.us, height: view.height.us };
+}
+
+// drawn lays an example's frames anew, each with lay(page, frame, place).
+async function drawn(name, options, lay) {
+  const want = await on.api('GET', '/jobs/' + (await taken(example(name))));
+  const id = await taken(withoutLayout(example(name)));
+  const { page, wrong, close } = await open(on, `#/job/${id}/floor`, options);
+  await page.waitForSelector('[data-kind]');
+  const order = [...want.frames].sort((a, b) => middle(a.outline)[1] - middle(b.outline)[1] || middle(a.outline)[0] - middle(b.outline)[0]);
+  for (const [i, f] of order.entries()) {
+    const view = await on.api('GET', '/jobs/' + id);
+    // What is there already tells where the left end will lie.
+    let at = middle(f.outline);
+    if (i > 0) {
+      const first = view.frames.find((v) => v.kind === order[0].kind && v.id === firstId);
+      const by = [middle(first.outline)[0] - middle(order[0].outline)[0], middle(first.outline)[1] - middle(order[0].outline)[1]];
+      at = [at[0] + by[0], at[1] + by[1]];
+    }
+    await lay(page, f, at, i);
+    for (let t = 0; ; t++) {
+      const now = await on.api('GET', '/jobs/' + id);
+      if (now.frames.length === i + 1) break;
+      assert.ok(t < 100, `${f.id} was not kept: ${now.frames.length} frames, ${i + 1} wanted`);
+      await page.waitForTimeout(50);
+    }
+    await page.waitForFunction((n) => document.querySelectorAll('[data-frame]').length === n && !document.querySelector('path.held'), i + 1);
+  }
+  const got = await on.api('GET', '/jobs/' + id);
+  assert.deepEqual(piece(got), piece(want));
+  assert.deepEqual(wrong, []);
+  await close();
+  return id;
+}
+let firstId = '';
+
+async function byMouse(page, f, at, i) {
+  const cell = await page.locator(`[data-kind="${f.kind}"]`).boundingBox();
+  const target = i === 0 ? await screen(page, [at[0], at[1]]) : await screen(page, at);
+  await page.mouse.move(cell.x + cell.width / 2, cell.y + 40);
+  await page.mouse.down();
+  await page.mouse.move(cell.x + cell.width / 2, cell.y - 40, { steps: 2 });
+  await page.mouse.move(target[0] + 3, target[1] - 3, { steps: 4 });
+  await page.mouse.up();
+  if (i === 0) {
+    await page.waitForSelector('[data-frame]');
+    firstId = await page.getAttribute('[data-frame]', 'data-frame');
+    await page.getByRole('button', { name: 'All' }).click();
+    // Room for what follows.
+    for (let k = 0; k < 5; k++) await page.getByRole('button', { name: 'Further off' }).click();
+  }
+}
+
+async function byTouch(page, f, at, i) {
+  const cell = page.locator(`[data-kind="${f.kind}"]`);
+  await cell.tap();
+  const target = await screen(page, at);
+  await page.touchscreen.tap(...(i === 0 ? [target[0], target[1]] : target));
+  await page.waitForSelector('path.held');
+  await page.getByRole('button', { name: 'Set down' }).tap();
+  if (i === 0) {
+    await page.waitForSelector('[data-frame]');
+    firstId = await page.getAttribute('[data-frame]', 'data-frame');
+    for (let k = 0; k < 5; k++) await page.getByRole('button', { name: 'Further off' }).tap();
+  }
+}
+
+async function byKeys(page, f, at, i) {
+  const cell = page.locator(`[data-kind="${f.kind}"]`);
+  await cell.focus();
+  await page.keyboard.press('Enter');
+  await page.waitForSelector('path.held');
+  for (let turns = 0; i > 0 && turns < f.outline.length; turns++) {
+    let found = false;
+    for (let k = 0; k < 60 && !found; k++) {
+      found = near(await handMiddle(page), at, 4);
+      if (!found) await page.keyboard.press('Tab');
+    }
+    if (found) break;
+    await page.keyboard.press('r');
+  }
+  await page.keyboard.press('Enter');
+  if (i === 0) {
+    await page.waitForSelector('[data-frame]');
+    firstId = await page.getAttribute('[data-frame]', 'data-frame');
+  }
+}
+
+describe('an example is drawn again', () => {
+  test('by mouse', () => drawn('hop-lane', desk, byMouse));
+  test('by touch', () => drawn('hop-lane', phone, byTouch));
+  test('by keys alone', () => drawn('hop-lane', desk, byKeys));
+});
+
+test('every page is without violations, on a phone and at a desk, light and dark', async () => {
+  const id = await taken(example('thistle-wall'));
+  for (const options of [desk, { ...phone, colorScheme: 'dark' }]) {
+    const { page, wrong, close } = await open(on, '#/', options);
+    for (const name of ['', 'floor', 'frames', 'boards', 'fixing', 'stand', 'papers', 'job']) {
+      await page.goto(on.base + '/#/' + (name && `job/${id}/${name}`));
+      await page.waitForSelector(name ? 'main h1' : 'h1');
+      await page.waitForTimeout(1200);
+      assert.deepEqual(await violations(page), [], name || 'jobs');
+    }
+    assert.deepEqual(wrong, []);
+    await close();
+  }
+});
+
+test('a job file is taken in and handed out byte for byte', async () => {
+  const { page, wrong, close } = await open(on, '#/', desk);
+  const text = example('lantern-gate');
+  await page.locator('input[type=file]').setInputFiles({ name: 'gate.yaml', mimeType: 'text/yaml', buffer: Buffer.from(text) });
+  await page.waitForSelector('[data-frame]');
+  const id = /job\/([^/]+)/.exec(page.url())[1];
+  assert.equal(await on.api('GET', `/jobs/${id}/file`), text);
+  assert.deepEqual(wrong, []);
+  await close();
+});
+
+test('what is moved can be taken back, and another window sees it', async () => {
+  const id = await taken(example('thistle-wall'));
+  const one = await open(on, `#/job/${id}/floor`, desk);
+  const two = await open(on, `#/job/${id}/floor`, desk);
+  await one.page.waitForSelector('[data-frame=S4]');
+  await two.page.waitForSelector('[data-frame=S4]');
+  await one.page.locator('[data-frame=S4]').focus();
+  await one.page.keyboard.press('Delete');
+  await two.page.waitForFunction(() => !document.querySelector('[data-frame=S4]'));
+  await one.page.keyboard.press('Control+z');
+  await one.page.waitForSelector('[data-frame=S4]');
+  await two.page.waitForSelector('[data-frame=S4]');
+  assert.equal(await on.api('GET', `/jobs/${id}/file`), example('thistle-wall'));
+  assert.deepEqual([...one.wrong, ...two.wrong], []);
+  await one.close();
+  await two.close();
+});
+
+test('a wrong value is said beside its field and as a snag', async () => {
+  const id = await taken(example('thistle-wall'));
+  const { page, wrong, close } = await open(on, `#/job/${id}/job`, desk);
+  const field = page.getByLabel('date');
+  await field.fill('22 May');
+  await field.press('Enter');
+  await page.waitForSelector('#f-date-say .snag');
+  assert.equal(await field.getAttribute('aria-invalid'), 'true');
+  await page.getByRole('button', { name: 'snag' }).click();
+  const view = await on.api('GET', '/jobs/' + id);
+  await page.getByRole('region', { name: 'To put right' }).getByText(view.snags[0].problem).first().waitFor();
+  assert.deepEqual(wrong, []);
+  await close();
+});

@@ -14,7 +14,7 @@ import (
 // whether a unit can come next depends on which are there and not on how they
 // came, and a set of units from which no way leads on is tried once.
 type arranger struct {
-	j       Job
+	j       Assembly
 	units   []set        // frames of each
 	all     set          // of units
 	middles []geom.Point // of each
@@ -25,13 +25,13 @@ type arranger struct {
 	fallen  set         // frames that would not have stood
 }
 
-func (j Job) arranger() (*arranger, error) {
+func (j Assembly) arranger() (*arranger, error) {
 	a := &arranger{j: j, dead: map[set]bool{}, snags: map[int]set{}, work: j.Work}
 	if a.work == 0 {
 		a.work = Steps
 	}
 	if len(j.Frames) > Most || len(j.Units) == 0 || len(j.Units) > Most || j.Reach != nil && len(j.Reach) != len(j.Seams) {
-		return nil, errors.New("section: a job has 1 to 64 units of up to 64 frames, and a list of reaches for every seam or none")
+		return nil, errors.New("section: an assembly has 1 to 64 units of up to 64 frames, and a list of reaches for every seam or none")
 	}
 	var seen set
 	for i, u := range j.Units {
@@ -53,9 +53,9 @@ func (j Job) arranger() (*arranger, error) {
 	return a, nil
 }
 
-// Arrange finds the order in which a job is put together. The error is a
+// Arrange finds the order in which an assembly is put together. The error is a
 // *[Blocked] when there is none.
-func (j Job) Arrange() (Order, error) {
+func (j Assembly) Arrange() (Order, error) {
 	a, err := j.arranger()
 	if err != nil {
 		return Order{}, err
@@ -229,7 +229,7 @@ func (a *arranger) blocked() *Blocked {
 		return b
 	}
 	b.Seam, b.By = -1, nil
-	if a.j.Way != Lying && a.j.works(func(j *Job) { j.Way = other(j.Way) }) {
+	if a.j.Way != Lying && a.j.works(func(j *Assembly) { j.Way = other(j.Way) }) {
 		b.Helps = []Help{OtherWay}
 	}
 	return b
@@ -246,21 +246,21 @@ func other(w Way) Way {
 }
 
 // helps lists the changes about a seam after which there is an order.
-func (j Job) helps(s int) []Help {
+func (j Assembly) helps(s int) []Help {
 	var out []Help
-	if j.Way != Lying && j.works(func(j *Job) { j.Way = other(j.Way) }) {
+	if j.Way != Lying && j.works(func(j *Assembly) { j.Way = other(j.Way) }) {
 		out = append(out, OtherWay)
 	}
-	if j.Way != Lying && j.works(func(j *Job) { j.Units = joined(j.Units, j.Seams[s]) }) {
+	if j.Way != Lying && j.works(func(j *Assembly) { j.Units = joined(j.Units, j.Seams[s]) }) {
 		out = append(out, KeepTogether)
 	}
-	if j.works(func(j *Job) { j.Reach = slices.Clone(j.Reach); j.Reach[s] = nil }) {
+	if j.works(func(j *Assembly) { j.Reach = slices.Clone(j.Reach); j.Reach[s] = nil }) {
 		out = append(out, OpenReach)
 	}
 	return out
 }
 
-func (j Job) works(change func(*Job)) bool {
+func (j Assembly) works(change func(*Assembly)) bool {
 	change(&j)
 	a, err := j.arranger()
 	return err == nil && a.from(0)
@@ -283,8 +283,8 @@ func joined(units [][]int, s Seam) [][]int {
 
 // Check replays an order, to build or to strike, with a program that shares no
 // code with what made it.
-func (j Job) Check(o Order) error {
-	in := check.Job{Frames: len(j.Frames), Units: j.Units, Ballast: j.Ballast > 0, Stands: j.Stands, Tilts: o.Way == Tilted, Stays: o.Way == Lying}
+func (j Assembly) Check(o Order) error {
+	in := check.Assembly{Frames: len(j.Frames), Units: j.Units, Ballast: j.Ballast > 0, Stands: j.Stands, Tilts: o.Way == Tilted, Stays: o.Way == Lying}
 	for _, f := range j.Frames {
 		in.Foot = append(in.Foot, f.Foot)
 	}

@@ -15,9 +15,9 @@ var rates = section.Rates{Lay: 1, Put: 2, Screw: 0.5, Unscrew: 0.25, Tilt: 5, Ba
 	Strangers: [2]float64{3, 4}}
 
 // arch is two feet, 0 and 1, and a bridge, 2, over them; each frame a unit.
-func arch(way section.Way) section.Job {
+func arch(way section.Way) section.Assembly {
 	p := grid(4, 2)
-	return section.Job{
+	return section.Assembly{
 		Frames: p.Frames[:3],
 		Seams:  []section.Seam{{A: 0, B: 2, Screws: 2}, {A: 1, B: 2, Screws: 3}},
 		Units:  [][]int{{2}, {0}, {1}}, Way: way, Ballast: 4, Rates: rates,
@@ -41,13 +41,13 @@ func told(o section.Order) string {
 }
 
 func TestOrders(t *testing.T) {
-	stuffy := func(j section.Job) section.Job { // seam 1 only before frame 0 is there
+	stuffy := func(j section.Assembly) section.Assembly { // seam 1 only before frame 0 is there
 		j.Reach = [][]section.Reach{nil, {{From: "from the left", Blocks: []int{0}, Lying: true, Standing: true}}}
 		return j
 	}
 	for _, c := range []struct {
 		name, build, strike string
-		j                   section.Job
+		j                   section.Assembly
 	}{
 		{"built up", "put up and hold 0; ballast on 0; let go 0; put up and hold 2; drive 2 (seams 0, 2 screws); let go 0 2; " +
 			"put up and hold 1; drive 1 (seams 1, 3 screws); let go 0 1 2",
@@ -123,28 +123,28 @@ func TestBlocked(t *testing.T) {
 	}
 	for _, c := range []struct {
 		name  string
-		j     func() section.Job
+		j     func() section.Assembly
 		seam  int
 		by    []int
 		helps []section.Help
 	}{
-		{"each in the other's way", func() section.Job {
+		{"each in the other's way", func() section.Assembly {
 			j := arch(section.BuiltUp)
 			j.Reach = way([]int{1}, []int{0}, true)
 			return j
 		}, 0, []int{1}, []section.Help{section.OpenReach}},
-		{"nowhere to reach it standing", func() section.Job {
+		{"nowhere to reach it standing", func() section.Assembly {
 			j := arch(section.BuiltUp)
 			j.Reach = [][]section.Reach{nil, {{From: "from behind", Lying: true}}}
 			return j
 		}, 1, nil, []section.Help{section.OtherWay, section.KeepTogether, section.OpenReach}},
-		{"nothing has a foot", func() section.Job {
+		{"nothing has a foot", func() section.Assembly {
 			j := arch(section.Tilted)
 			j.Frames = slices.Clone(j.Frames)
 			j.Frames[0].Foot, j.Frames[1].Foot = false, false
 			return j
 		}, -1, nil, nil},
-		{"goes over half built", func() section.Job {
+		{"goes over half built", func() section.Assembly {
 			j := arch(section.BuiltUp)
 			j.Stands = func(frames []int) bool { return len(frames) != 2 }
 			return j
@@ -168,10 +168,10 @@ func TestBlocked(t *testing.T) {
 	}
 }
 
-// jumble is a small job whose seams are hard to reach.
-func jumble(r *rand.Rand) section.Job {
+// jumble is a small assembly whose seams are hard to reach.
+func jumble(r *rand.Rand) section.Assembly {
 	p := grid(4+r.IntN(4), 2+r.IntN(2))
-	j := section.Job{Frames: p.Frames, Seams: p.Seams, Way: section.Way(r.IntN(3)), Ballast: r.IntN(2), Rates: rates}
+	j := section.Assembly{Frames: p.Frames, Seams: p.Seams, Way: section.Way(r.IntN(3)), Ballast: r.IntN(2), Rates: rates}
 	n := len(p.Frames)
 	for range p.Seams {
 		var reach []section.Reach
@@ -199,7 +199,7 @@ func jumble(r *rand.Rand) section.Job {
 }
 
 // every tries all orders of the units by the bare rules.
-func every(j section.Job, there []int, left [][]int) bool {
+func every(j section.Assembly, there []int, left [][]int) bool {
 	if len(left) == 0 {
 		return j.Way != section.Tilted || footed(j, there)
 	}
@@ -213,11 +213,11 @@ func every(j section.Job, there []int, left [][]int) bool {
 	return false
 }
 
-func footed(j section.Job, there []int) bool {
+func footed(j section.Assembly, there []int) bool {
 	return slices.ContainsFunc(there, func(f int) bool { return j.Frames[f].Foot })
 }
 
-func joins(j section.Job, there, u, after []int) bool {
+func joins(j section.Assembly, there, u, after []int) bool {
 	held := footed(j, u)
 	for i, s := range j.Seams {
 		ab := slices.Contains(there, s.A) && slices.Contains(u, s.B)
@@ -251,25 +251,25 @@ func TestOrdersAgainstEveryOrder(t *testing.T) {
 		j := jumble(r)
 		o, err := j.Arrange()
 		if want := every(j, nil, j.Units); want != (err == nil) {
-			t.Fatalf("job %d, %v: %v; all orders say %v", i, j.Way, err, want)
+			t.Fatalf("assembly %d, %v: %v; all orders say %v", i, j.Way, err, want)
 		}
 		if err == nil {
 			built++
 			if _, e := j.Strike(); e != nil && j.Way != section.Lying {
-				t.Fatalf("job %d: built (%s) and not struck: %v", i, told(o), e)
+				t.Fatalf("assembly %d: built (%s) and not struck: %v", i, told(o), e)
 			}
 			continue
 		}
 		var b *section.Blocked
 		if !errors.As(err, &b) {
-			t.Fatalf("job %d: %v", i, err)
+			t.Fatalf("assembly %d: %v", i, err)
 		}
 		if b.Seam >= 0 && slices.Contains(b.Helps, section.OpenReach) {
 			helped++
 			j.Reach = slices.Clone(j.Reach)
 			j.Reach[b.Seam] = []section.Reach{{Lying: true, Standing: true}}
 			if !every(j, nil, j.Units) {
-				t.Fatalf("job %d: seam %d made open does not help", i, b.Seam)
+				t.Fatalf("assembly %d: seam %d made open does not help", i, b.Seam)
 			}
 		}
 	}
@@ -326,7 +326,7 @@ func TestReplayRefuses(t *testing.T) {
 
 func BenchmarkArrange(b *testing.B) {
 	p := wall(60, 10)
-	j := section.Job{Frames: p.Frames, Seams: p.Seams, Way: section.BuiltUp, Ballast: 4, Rates: rates}
+	j := section.Assembly{Frames: p.Frames, Seams: p.Seams, Way: section.BuiltUp, Ballast: 4, Rates: rates}
 	for f := range p.Frames {
 		j.Units = append(j.Units, []int{f})
 	}

@@ -32,8 +32,8 @@ func ExampleSolve() {
 }
 
 // Two feet and a bridge, put up from the base.
-func ExampleJob_Arrange() {
-	order, err := section.Job{
+func ExampleAssembly_Arrange() {
+	order, err := section.Assembly{
 		Frames: []section.Frame{{Foot: true}, {Foot: true, Centre: geom.Point{X: 1200}}, {Centre: geom.Point{X: 600, Y: 2000}}},
 		Seams:  []section.Seam{{A: 0, B: 2, Screws: 2}, {A: 1, B: 2, Screws: 2}},
 		Units:  [][]int{{0}, {1}, {2}}, Way: section.BuiltUp, Ballast: 4,

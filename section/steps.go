@@ -97,7 +97,7 @@ func (w *writer) ballast(d Doing, there set) {
 // last, and the floor swept. Where nothing can be taken off standing, it is
 // held, cleared of ballast and lowered whole, and taken apart lying. The error
 // is a *[Blocked] when neither can be done.
-func (j Job) Strike() (Order, error) {
+func (j Assembly) Strike() (Order, error) {
 	j.Way = BuiltUp
 	o, err := j.strike()
 	if err == nil {
@@ -113,7 +113,7 @@ func (j Job) Strike() (Order, error) {
 
 // strike is building backward: what could be added can be taken off, since the
 // same frames are in the way and the same stay up.
-func (j Job) strike() (Order, error) {
+func (j Assembly) strike() (Order, error) {
 	a, err := j.arranger()
 	if err != nil {
 		return Order{}, err

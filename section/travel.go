@@ -17,11 +17,11 @@ type Trip struct {
 }
 
 // Travel cuts a set piece into sections and arranges all the work. The site is
-// the job of putting the sections up: its frames, seams and reaches, how it is
+// the assembly of putting the sections up: its frames, seams and reaches, how it is
 // put up, ballast, rates; its units are filled in. Where a seam blocks the site
 // and closing it in the shop helps, that is done and all is worked out again.
 // The error is a *[Stuck] or a *[Blocked] when there is no way.
-func Travel(p Problem, site Job) (Trip, error) {
+func Travel(p Problem, site Assembly) (Trip, error) {
 	site.Frames, site.Seams = p.Frames, p.Seams
 	p.Seams = slices.Clone(p.Seams)
 	var t Trip
@@ -50,7 +50,7 @@ func Travel(p Problem, site Job) (Trip, error) {
 }
 
 // rest arranges the strike, and each section in the shop.
-func (t *Trip) rest(site Job) (err error) {
+func (t *Trip) rest(site Assembly) (err error) {
 	if t.Strike, err = site.Strike(); err != nil {
 		return err
 	}

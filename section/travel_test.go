@@ -11,7 +11,7 @@ import (
 func TestTravel(t *testing.T) {
 	p := grid(6, 3)
 	p.Limits.Mass = 3
-	site := section.Job{Way: section.BuiltUp, Ballast: 2, Rates: rates}
+	site := section.Assembly{Way: section.BuiltUp, Ballast: 2, Rates: rates}
 	trip, err := section.Travel(p, site)
 	if err != nil {
 		t.Fatal(err)
@@ -37,7 +37,7 @@ func TestTravelClosesWhatCannotBeReached(t *testing.T) {
 	p := grid(6, 3)
 	p.Limits.Mass = 3
 	at := slices.IndexFunc(p.Seams, func(s section.Seam) bool { return s.A == 1 && s.B == 4 })
-	site := section.Job{Way: section.BuiltUp, Rates: rates, Reach: make([][]section.Reach, len(p.Seams))}
+	site := section.Assembly{Way: section.BuiltUp, Rates: rates, Reach: make([][]section.Reach, len(p.Seams))}
 	site.Reach[at] = []section.Reach{{From: "from behind", Lying: true}}
 	trip, err := section.Travel(p, site)
 	if err != nil {

@@ -22,9 +22,9 @@ type Reach struct {
 	Lying, Standing bool   // whether it can be used in either
 }
 
-// A Job is units to be put together into one: the frames of a section in the
+// An Assembly is units to be put together into one: the frames of a section in the
 // shop, or sections on site.
-type Job struct {
+type Assembly struct {
 	Frames []Frame
 	Seams  []Seam
 	Reach  [][]Reach // of each seam; a nil list is reached always
@@ -87,7 +87,7 @@ type Step struct {
 	Minutes float64 // of a maker
 }
 
-// An Order is the steps of a job, first to last.
+// An Order is the steps of an assembly, first to last.
 type Order struct {
 	Way   Way
 	Steps []Step
@@ -143,9 +143,9 @@ func (b *Blocked) Error() string {
 	return fmt.Sprintf("section: the screws of seam %d cannot be reached when their turn comes", b.Seam)
 }
 
-// Within is the job of putting one section together in the shop, lying, frame
+// Within is the assembly of putting one section together in the shop, lying, frame
 // by frame.
-func (j Job) Within(frames []int) Job {
+func (j Assembly) Within(frames []int) Assembly {
 	j.Way, j.Units = Lying, nil
 	for _, f := range frames {
 		j.Units = append(j.Units, []int{f})

@@ -26,9 +26,9 @@ type Step struct {
 	Screws              int
 }
 
-// A Job is an order to be replayed: to build when it begins with a unit laid or
+// An Assembly is an order to be replayed: to build when it begins with a unit laid or
 // put, to strike when it begins with undressing.
-type Job struct {
+type Assembly struct {
 	Frames  int
 	Foot    []bool
 	Joints  []Joint
@@ -42,7 +42,7 @@ type Job struct {
 
 // A scene is how things are between two steps.
 type scene struct {
-	Job
+	Assembly
 	strike         bool
 	there, closed  []bool // frames, joints
 	held           []bool // frames with hands on them
@@ -51,11 +51,11 @@ type scene struct {
 }
 
 // Replay does every step and stops at the first that cannot be done.
-func (j Job) Replay() error {
+func (j Assembly) Replay() error {
 	if len(j.Steps) == 0 {
 		return errors.New("no steps")
 	}
-	s := &scene{Job: j, strike: j.Steps[0].Do == "undress"}
+	s := &scene{Assembly: j, strike: j.Steps[0].Do == "undress"}
 	s.there, s.held, s.closed = make([]bool, j.Frames), make([]bool, j.Frames), make([]bool, len(j.Joints))
 	s.standing = !j.Tilts && !j.Stays
 	if s.strike {
@@ -82,7 +82,7 @@ func (s *scene) begin() {
 	}
 }
 
-// between says whether a joint joins two units of the job.
+// between says whether a joint joins two units of the assembly.
 func (s *scene) between(i int) bool {
 	a, b := s.home(s.Joints[i].A), s.home(s.Joints[i].B)
 	return a >= 0 && b >= 0 && a != b

@@ -8,8 +8,8 @@ import (
 
 // pair is two frames with feet and one joint of two screws; it is reached from
 // behind lying or standing, unless a third frame is there.
-func pair() Job {
-	return Job{
+func pair() Assembly {
+	return Assembly{
 		Frames: 3, Foot: []bool{true, true, false}, Units: [][]int{{0}, {1}}, Ballast: true,
 		Joints: []Joint{{A: 0, B: 1, Screws: 2, Reach: []Reach{{Standing: true, Lying: true, Blocks: []int{2}}}}},
 	}
@@ -47,38 +47,38 @@ const (
 )
 
 func TestReplay(t *testing.T) {
-	tilts := func(j *Job) { j.Tilts = true }
+	tilts := func(j *Assembly) { j.Tilts = true }
 	for _, c := range []struct {
 		name, steps, want string
-		change            func(*Job)
+		change            func(*Assembly)
 	}{
 		{"built up", built, "", nil},
 		{"tilted up", tilted, "", tilts},
 		{"struck", struck, "", nil},
 		{"let down", down, "", tilts},
-		{"left lying", "lay 0; lay 1; drive", "", func(j *Job) { j.Stays, j.Ballast = true, false }},
+		{"left lying", "lay 0; lay 1; drive", "", func(j *Assembly) { j.Stays, j.Ballast = true, false }},
 
 		{"let go without ballast", "put 0; go; on 0; put 1; drive; go", "the ballast is not on", nil},
 		{"no ballast at all", "put 0; put 1; drive; go", "the ballast is not on", nil},
 		{"ballast twice", "put 0; on; on; go; put 1; drive; go", "none to move", nil},
-		{"ballast nobody has", built, "none to move", func(j *Job) { j.Ballast = false }},
+		{"ballast nobody has", built, "none to move", func(j *Assembly) { j.Ballast = false }},
 		{"not let go", "put 0; on; go; put 1; drive", "still held", nil},
 		{"a unit left out", "put 0; on; go", "not in place", nil},
 		{"a seam left open", "put 0; on; go; put 1; go", "seam 0 is open", nil},
 		{"a seam driven before its frame", "put 0; drive", "not open to it", nil},
 		{"driven twice", "put 0; on; put 1; drive; drive", "not open to it", nil},
 		{"nobody holds", "put 0; put 1; on; go; drive", "nobody holds", nil},
-		{"no foot", built, "stands on nothing", func(j *Job) { j.Foot[0] = false }},
-		{"a foot through the other", built, "", func(j *Job) { j.Foot[1] = false }},
-		{"not reached standing", built, "not reached", func(j *Job) { j.Joints[0].Reach[0].Standing = false }},
-		{"not reached lying", tilted, "not reached", func(j *Job) { j.Tilts = true; j.Joints[0].Reach[0].Lying = false }},
-		{"in the way", "put 2; put 0; put 1; drive", "not reached", func(j *Job) { j.Units = append(j.Units, []int{2}) }},
-		{"its own frame is not in the way", built, "", func(j *Job) { j.Joints[0].Reach[0].Blocks = []int{0, 1} }},
-		{"no such reach", built, "not reached", func(j *Job) { j.Joints[0].Reach = nil }},
-		{"inside a unit", built, "not a unit", func(j *Job) { j.Units = [][]int{{0, 1}} }},
+		{"no foot", built, "stands on nothing", func(j *Assembly) { j.Foot[0] = false }},
+		{"a foot through the other", built, "", func(j *Assembly) { j.Foot[1] = false }},
+		{"not reached standing", built, "not reached", func(j *Assembly) { j.Joints[0].Reach[0].Standing = false }},
+		{"not reached lying", tilted, "not reached", func(j *Assembly) { j.Tilts = true; j.Joints[0].Reach[0].Lying = false }},
+		{"in the way", "put 2; put 0; put 1; drive", "not reached", func(j *Assembly) { j.Units = append(j.Units, []int{2}) }},
+		{"its own frame is not in the way", built, "", func(j *Assembly) { j.Joints[0].Reach[0].Blocks = []int{0, 1} }},
+		{"no such reach", built, "not reached", func(j *Assembly) { j.Joints[0].Reach = nil }},
+		{"inside a unit", built, "not a unit", func(j *Assembly) { j.Units = [][]int{{0, 1}} }},
 		{"put twice", "put 0; put 0", "there already", nil},
 		{"laid where it stands", "lay 0", "not so", nil},
-		{"goes over", built, "does not stay up", func(j *Job) { j.Stands = func(fs []int) bool { return len(fs) < 2 } }},
+		{"goes over", built, "does not stay up", func(j *Assembly) { j.Stands = func(fs []int) bool { return len(fs) < 2 } }},
 
 		{"tilted before it is joined", "lay 0; lay 1; tilt 0 1", "not joined", tilts},
 		{"tilted in part", "lay 0; lay 1; drive; tilt 0", "not all of it", tilts},
@@ -94,7 +94,7 @@ func TestReplay(t *testing.T) {
 		{"swept too early", "undress; hold 1; undo; take 1; hold 0; take 0; sweep; off", "not finished", nil},
 		{"let down with ballast on", "undress; hold 0 1; lower 0 1", "not with ballast on", tilts},
 		{"let down unheld", "undress; hold 0 1; off; go", "the ballast is not on", tilts},
-		{"what is left has no foot", struck, "stands on nothing", func(j *Job) { j.Foot[0] = false }},
+		{"what is left has no foot", struck, "stands on nothing", func(j *Assembly) { j.Foot[0] = false }},
 		{"driven in a strike", "undress; hold 1; drive", "not now", nil},
 		{"put up in a strike", "undress; put 1", "not so", nil},
 		{"no such doing", "put 0; paint 0", "no such doing", nil},

@@ -66,13 +66,13 @@ func (s *stander) secondScrews(t trial) []proposal {
 		}
 		b.fixing.Seams[i].One = false
 		edits = append(edits, EditTo{"fixing.seams." + a.Key, strings.Join(words, ", ")})
-		names = append(names, a.Key)
+		names = append(names, s.pairText(a.Frames))
 	}
 	if len(edits) == 0 {
 		return nil
 	}
 	b.fixing.Seams = slices.DeleteFunc(b.fixing.Seams, func(a SeamAsked) bool { return !a.Site && !a.Bolts && !a.Screws })
-	return []proposal{{"screws", "a second screw between " + andList(names), b, edits}}
+	return []proposal{{"screws", "a second screw between " + strings.Join(names, ", "), b, edits}}
 }
 
 // bolts with washers: where seams are over, and everywhere.
@@ -96,13 +96,16 @@ func (s *stander) bolts(t trial) []proposal {
 		}
 		key := ids[0] + " and " + ids[1]
 		b.fixing.Seams = append(b.fixing.Seams, SeamAsked{Key: key, Frames: ids, Bolts: true})
-		names, edits = append(names, key), append(edits, EditTo{"fixing.seams." + key, "bolts"})
+		names, edits = append(names, s.pairText(ids)), append(edits, EditTo{"fixing.seams." + key, "bolts"})
 	}
 	if len(edits) == 0 {
 		return out
 	}
 	return append([]proposal{{"bolts", "bolts with washers between " + strings.Join(names, ", "), b, edits}}, out...)
 }
+
+// pairText names two frames as the papers do.
+func (s *stander) pairText(ids [2]string) string { return andList(s.labelled(s.indices(ids[:]))) }
 
 func (p *planner) samePair(a, b [2]string) bool { return a == b || a == [2]string{b[1], b[0]} }
 
@@ -203,7 +206,13 @@ func (s *stander) heldHigher(t trial) []proposal {
 // behind as they are high.
 func (s *stander) rearBraces(t trial) []proposal {
 	a := t.asked
-	if slices.ContainsFunc(a.base, func(b BaseAsked) bool { return b.Kind == "brace" }) {
+	lines := 0
+	for _, b := range a.base {
+		if b.Kind == "brace" {
+			lines++
+		}
+	}
+	if lines >= mostBraceLines {
 		return nil
 	}
 	name := freeName(a, "struts")
@@ -212,7 +221,7 @@ func (s *stander) rearBraces(t trial) []proposal {
 		mass, wide = 2.5, 100*unit.Millimetre
 	}
 	var out []proposal
-	for _, share := range []float64{0.75, 1} {
+	for _, share := range []float64{0.5, 0.75, 1} {
 		for _, n := range []int{2, 4, 6} {
 			fixed := s.gridDown(share * s.p.built.Height)
 			behind := s.gridUp(fixed.MM() / 2)
@@ -225,6 +234,9 @@ func (s *stander) rearBraces(t trial) []proposal {
 	}
 	return out
 }
+
+// mostBraceLines is how many lines of braces, one above the other, are proposed.
+const mostBraceLines = 2
 
 // gridDown is the size of the grid below.
 func (s *stander) gridDown(mm float64) unit.Length {

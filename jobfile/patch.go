@@ -106,6 +106,10 @@ func (t *patch) at(path string) (e entry, ok bool) {
 	return e, ok
 }
 
+// startsAlone are groups inside groups that may begin with any one field; a
+// piece of the base, say, needs its kind first.
+var startsAlone = map[string]bool{"fixing.seams": true}
+
 // put gives a field its text.
 func (t *patch) put(path, text string) error {
 	if e, ok := t.at(path); ok {
@@ -119,6 +123,8 @@ func (t *patch) put(path, text string) error {
 	switch {
 	case !ok && parent(up) == "":
 		return t.append(up + ":" + t.ends + "  " + last(path) + ": " + text)
+	case !ok && startsAlone[up]:
+		return t.put(up, "{"+last(path)+": "+text+"}")
 	case !ok:
 		return fmt.Errorf("there is no %s", up)
 	case e.value.form == empty:

@@ -15,11 +15,15 @@ func overLine(s *job.StandingFacts) string {
 // over tells, after the work is done, what is over its limit: the papers are
 // written all the same, and say so where it matters.
 func over(r job.Result) error {
+	var says []string
 	if s := r.Standing; s != nil && s.Over {
-		return failf(exitOver, "%s", overLine(s))
+		says = append(says, overLine(s))
 	}
 	if n := len(r.Fixing.Undone); n > 0 {
-		return failf(exitOver, "%s cannot be fixed as drawn: see the notes", counted(n, "seam"))
+		says = append(says, counted(n, "seam")+" cannot be fixed as drawn: see the notes")
 	}
-	return nil
+	if says == nil {
+		return nil
+	}
+	return failf(exitOver, "%s", strings.Join(says, "; "))
 }

@@ -22,6 +22,9 @@ type refusal struct {
 
 func (r *refusal) Error() string { return r.say }
 
+// mostTold is how much of what was sent comes back in words.
+const mostTold = 400
+
 func refuse(w http.ResponseWriter, e *refusal) {
 	tell(w, e.status, map[string]any{"error": map[string]string{"say": e.say, "remedy": e.remedy, "place": e.place}})
 }
@@ -73,7 +76,7 @@ func (s *Server) refusal(err error) *refusal {
 	case errors.Is(err, jobs.ErrFull):
 		return &refusal{http.StatusInsufficientStorage, "It could not be kept: the disk is full, or cannot be written.", "Make room, then try again; everything before is kept.", ""}
 	case errors.As(err, &edit):
-		return &refusal{http.StatusUnprocessableEntity, edit.Error(), "", edit.Path}
+		return &refusal{http.StatusUnprocessableEntity, oneLine(edit.Error(), mostTold), "", edit.Path}
 	case errors.As(err, &move):
 		return &refusal{http.StatusUnprocessableEntity, move.Why, move.Do, ""}
 	case errors.Is(err, context.Canceled):

@@ -58,6 +58,9 @@ func (s *Server) postEdits(w http.ResponseWriter, r *http.Request) error {
 	var edits []job.EditTo
 	var paths []string
 	for _, e := range asked.Edits {
+		if len(e.Text)+len(e.Path) > jobs.MaxText {
+			return jobs.ErrTooLong
+		}
 		edits = append(edits, job.EditTo{Path: e.Path, Text: e.Text})
 		paths = append(paths, e.Path)
 	}

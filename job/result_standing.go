@@ -230,10 +230,17 @@ type PushFacts struct {
 // BackFacts are one strongback: a batten from a place to another in the front
 // view, screwed across the back.
 type BackFacts struct {
-	From   XY   `json:"from"`
-	To     XY   `json:"to"`
-	Length Size `json:"length"`
-	Screws int  `json:"screws"`
+	From      XY   `json:"from"`
+	To        XY   `json:"to"`
+	FromRight Size `json:"from_right"` // from the left end
+	FromUp    Size `json:"from_up"`    // over the foot of the piece
+	ToRight   Size `json:"to_right"`
+	ToUp      Size `json:"to_up"`
+	Length    Size `json:"length"` // as sawn
+
+	Mark   string `json:"mark"`   // in the cut list; they are alike
+	Screws int    `json:"screws"` // two wherever it crosses a board
+	Thing  string `json:"thing"`  // the screw as sold
 }
 
 // PullTestFacts are a pull that the sums pass.

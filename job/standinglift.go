@@ -115,15 +115,20 @@ func (s *stander) built(raised []stand.Raised, masses []unit.Mass) []BuiltLift {
 	return out
 }
 
-// backs are the strongbacks with their lengths and screws.
+// backs are the strongbacks as they are sawn and screwed on: none where the piece
+// is never lifted in one.
 func (s *stander) backs(t trial) []BackFacts {
+	if t.asked.lift.InPlace {
+		return nil
+	}
+	w, way := s.p.w, t.asked.lift.Strongbacks
+	backs := s.strongbacks(way)
+	screw, _ := s.p.backScrew()
 	var out []BackFacts
-	for i, b := range s.strongbacks(t.asked.lift.Strongbacks) {
-		f := BackFacts{From: s.p.w.xy(b.From), To: s.p.w.xy(b.To), Length: s.p.w.looked(b.From.Dist(b.To))}
-		if t.strength != nil && i < len(t.strength.Strongbacks) {
-			f.Screws = t.strength.Strongbacks[i].Screws
-		}
-		out = append(out, f)
+	for i, l := range s.backLists(backs) {
+		b := backs[i]
+		out = append(out, BackFacts{From: w.xy(b.From), To: w.xy(b.To), Length: w.cut(s.p.backLength(way).MM()), Mark: strongbackMark, Screws: l.Screws, Thing: screw.Name,
+			FromRight: w.looked(b.From.X), FromUp: w.looked(b.From.Y), ToRight: w.looked(b.To.X), ToUp: w.looked(b.To.Y)})
 	}
 	return out
 }

@@ -15,7 +15,7 @@ func liftPaper(r job.Result) paper {
 	p := paper{title: "Lifting", entry: "Lifting", balance: true,
 		right: [2]string{bothWeights(r, l.Weight) + ", undressed, without its base", "by calculation, rounded up"}}
 	p.blocks = append(p.blocks, holdsPicture(r))
-	if l.Short || l.Carry.People == 0 || l.Tilt.People == 0 {
+	if l.Over {
 		p.blocks = append(p.blocks, boxed("OVER. "+sentence(l.Says), "Take it apart into pieces that can be lifted, build it up in place, or bring more people or a lifting aid."))
 	}
 	p.blocks = append(p.blocks, holdTable(r)...)
@@ -166,5 +166,21 @@ func liftRules(r job.Result) []block {
 			out = append(out, boxed(sentence(n.Text), n.Do))
 		}
 	}
-	return append(out, para("Battens screwed across the back keep the piece from racking while it is carried; they come off last. Gloves on, fingers clear of seams, one person gives the word.", fieldW, drawing.Text{}))
+	if len(r.Standing.Lift.Backs) > 0 {
+		out = append(out, backTable(r)...)
+	} else {
+		out = append(out, para("Battens screwed across the back keep the piece from racking while it is carried; they come off last.", fieldW, drawing.Text{}))
+	}
+	return append(out, para("Gloves on, fingers clear of seams, one person gives the word.", fieldW, drawing.Text{}))
+}
+
+// backTable are the strongbacks: battens screwed across the back on the way.
+func backTable(r job.Result) []block {
+	var rows [][]cell
+	for i, b := range r.Standing.Lift.Backs {
+		ends := fmt.Sprintf("%s, %s up to %s, %s up", first(r.Job, b.FromRight), first(r.Job, b.FromUp), first(r.Job, b.ToRight), first(r.Job, b.ToUp))
+		rows = append(rows, []cell{strong(itoa(i + 1)), text(first(r.Job, b.Length)), small(ends), text(plural(b.Screws, "screw"))})
+	}
+	cols := []column{{"", 8, true}, {"length", 34, false}, {"from where to where, from the left end", 100, false}, {"into the frames", 34, false}}
+	return append([]block{heading("Strongbacks", "screwed across the back before it is lifted, off when it stands", "")}, table(0, cols, rows)...)
 }

@@ -8,13 +8,14 @@ import (
 	"bowerwright/job"
 )
 
-// standing are the papers of a set piece on its feet: the stand sheet, the wind
-// plan for the venue, the lift sheet. A bare cut list has none.
+// standing are the papers of a set piece on its feet: the stand sheet, what it
+// bears, the wind plan for the venue, the lift sheet. A bare cut list has none.
 func standing(b *book, r job.Result) {
 	if r.Standing == nil {
 		return
 	}
 	b.flow(standPaper(r))
+	b.flow(strengthPaper(r))
 	b.flow(windPaper(r))
 	b.flow(liftPaper(r))
 }
@@ -186,7 +187,7 @@ func helpsTable(r job.Result) []block {
 		rows = append(rows, []cell{strong(itoa(w.Number)), small(w.Says), {{}}, word, quiet(withoutUse(w))})
 		shares = append(shares, w.Use.Ratio)
 	}
-	return append([]block{heading("What helps", "each change reckoned by itself; the program can write it into the job file by its number", "")}, vialRows(cols, 2, rows, shares)...)
+	return append([]block{heading("What helps", "each change reckoned; the program can write it into the job file by its number", "")}, vialRows(cols, 2, rows, shares)...)
 }
 
 // withoutUse drops the word that the column before says.
@@ -255,10 +256,10 @@ func notChecked(r job.Result) []block {
 	s := r.Standing
 	out := []block{heading("What is not checked, and when a licensed engineer is needed", "", "")}
 	if s.Strength == nil {
-		out = append(out, para("Strength is not yet checked: whether seams, corners, boards and the joint to the base hold what is put on them.", fieldW, drawing.Text{Font: drawing.Bold}))
+		out = append(out, para("Strength is not reckoned while the piece has no footing: whether seams, corners, boards and the joint to the base hold what is put on them.", fieldW, drawing.Text{Font: drawing.Bold}))
 	}
 	out = append(out, para(joined(" ", s.Hard...), fieldW, drawing.Text{}), para("A licensed engineer is needed for: "+lower(s.Engineer), fieldW, drawing.Text{}))
-	test := "No pull test: the sums that allow one are not all done."
+	test := "No pull test: one is proposed only where the sums pass at its force."
 	if t := s.PullTest; t != nil {
 		test = "Pull test before guests come: " + ownForce(r, t.Force) + " at " + first(r.Job, t.Height) + " with a luggage scale, ballast on, two people ready to catch, the area clear."
 	}

@@ -15,7 +15,7 @@ import (
 const standingGolden = "standing.txt"
 
 // standingTitles are the papers of standing.
-var standingTitles = []string{"Standing", "Wind plan", "Lifting"}
+var standingTitles = []string{"Standing", "Strength", "Wind plan", "Lifting"}
 
 const standTop = fixTop + "frames:\n  big: {shape: hexagon, flats: 18}\n  small: {shape: hexagon, flats: 6}\nlayout:\n" +
 	"  B1: big at 0, 0\n  B2: big side 1 on B1 side 4\n  B3: big side 6 on B1 side 3, and side 5 on B2 side 2\n  S1: small side 2 on B2 side 5\n  B4: big side 1 on B2 side 4\n"

@@ -45,10 +45,11 @@ type tie struct {
 // settle improves on a plan; false when the work ran out before all plans of
 // as many sections had been looked at.
 func (w *world) settle(plan []set, work int) ([]set, int, bool) {
+	w.begun()
 	t := &tie{w: w, most: len(plan), work: work, best: plan, score: w.score(plan)}
 	t.order = w.byNearness()
 	t.fill(nil, w.all, 0)
-	return t.best, work - max(t.work, 0), t.work >= 0
+	return t.best, work - max(t.work, 0), t.work >= 0 && !w.spent
 }
 
 // byNearness is an order in which each unit has the most screws to those
@@ -73,7 +74,7 @@ func (w *world) byNearness() []int {
 }
 
 func (t *tie) fill(groups []group, free set, cut int) {
-	if t.work--; t.work < 0 || t.hopeless(groups, free, cut) {
+	if t.work--; t.work < 0 || t.w.spent || t.hopeless(groups, free, cut) {
 		return
 	}
 	for i := range groups {
@@ -95,13 +96,16 @@ func (t *tie) fill(groups []group, free set, cut int) {
 		t.fill(with(groups, i, t.w.add(groups[i], u)), rest, cut+toAll-t.toward(groups[i], u))
 	}
 	if len(groups) < t.most {
-		t.fill(append(with(groups, 0, group{}), t.w.begin(u)), rest, cut+toAll)
+		t.fill(append(with(groups, 0, group{}), t.w.start(u)), rest, cut+toAll)
 	}
 }
 
+// take keeps a plan that is better. Only then is it asked whether its sections
+// bear being carried, since that may be slow.
 func (t *tie) take(groups []group) {
 	plan := sorted(groups)
-	if s := t.w.score(plan); s.better(t.score) {
+	s := t.w.score(plan)
+	if s.better(t.score) && !slices.ContainsFunc(plan, func(f set) bool { return !t.w.bear(f) }) {
 		t.best, t.score = plan, s
 	}
 }

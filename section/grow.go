@@ -4,12 +4,23 @@ import "slices"
 
 // grown makes plans one section at a time, begun at every unit in turn, and
 // gives the best after moving units about; nil when none comes out whole. It
-// proves nothing.
+// proves nothing, and is done once.
 func (w *world) grown() []set {
+	if !w.didGrow {
+		w.didGrow, w.growth = true, w.grow()
+	}
+	return w.growth
+}
+
+func (w *world) grow() []set {
 	var best []set
 	var top score
+	w.begun()
 	for u := range w.units {
 		plan := w.growFrom(u)
+		if w.spent && best != nil {
+			break
+		}
 		if plan == nil {
 			continue
 		}
@@ -28,8 +39,8 @@ func (w *world) growFrom(start int) []set {
 		if !free.has(u) {
 			u = w.loneliest(free)
 		}
-		g := w.growOne(u, free)
-		if !w.whole(g.frames) {
+		g, ok := w.longest(w.growOne(u, free))
+		if !ok {
 			return nil
 		}
 		plan = append(plan, g.frames)
@@ -45,10 +56,28 @@ func (w *world) loneliest(free set) int {
 	return slices.MinFunc(us, func(a, b int) int { return (w.near[a] & free).size() - (w.near[b] & free).size() })
 }
 
+// longest takes the group as far as it can be a section: as grown, or else the
+// longest that halving finds.
+func (w *world) longest(stages []group) (group, bool) {
+	lo, hi := -1, len(stages)-1
+	for last := hi; lo < hi; last = (lo + hi + 1) / 2 {
+		if w.whole(stages[last].frames) {
+			lo = last
+		} else {
+			hi = last - 1
+		}
+	}
+	if lo < 0 {
+		return group{}, false
+	}
+	return stages[lo], true
+}
+
 // growOne adds the neighbour with most screws to the group, of equals the
-// loneliest, until none passes.
-func (w *world) growOne(u int, free set) group {
-	g := w.begin(u)
+// loneliest, until none passes, and gives every stage.
+func (w *world) growOne(u int, free set) []group {
+	g := w.start(u)
+	stages := []group{g}
 	for {
 		best, most := -1, -1
 		for _, v := range (free & g.open &^ g.units).list() {
@@ -57,14 +86,15 @@ func (w *world) growOne(u int, free set) group {
 				n += w.cuts[v][x]
 			}
 			n = n*Most + Most - (w.near[v] & free &^ g.units).size()
-			if w.near[v].meets(g.units) && n > most && w.asks(g.frames|w.units[v].frames, g.mass+w.units[v].mass) {
+			if w.near[v].meets(g.units) && n > most && w.keeps(g.frames|w.units[v].frames, g.mass+w.units[v].mass) {
 				best, most = v, n
 			}
 		}
 		if best < 0 {
-			return g
+			return stages
 		}
 		g = w.add(g, best)
+		stages = append(stages, g)
 	}
 }
 
@@ -152,5 +182,5 @@ func (w *world) good(frames set) bool {
 			return false
 		}
 	}
-	return w.asks(frames, w.massOf(frames)) && w.whole(frames)
+	return w.keeps(frames, w.massOf(frames)) && w.whole(frames)
 }

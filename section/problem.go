@@ -27,9 +27,14 @@ type Limits struct {
 	Pass func(frames []int) bool
 	Mass float64 // most that a section weighs, kg; 0 is no limit
 	// Bear says whether frames can be carried as one piece without harm. It may
-	// be slow: it is asked only of whole sections, and last.
+	// be slow: it is asked only of whole sections, last, and no more than Asks
+	// times in each search; the checker asks again, so it should remember.
 	Bear func(frames []int) bool
+	Asks int // 0 is Asks
 }
+
+// Asks is the usual number of sections whose bearing one search may ask about.
+const Asks = 300
 
 // A Problem is what is to be cut into sections.
 type Problem struct {

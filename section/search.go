@@ -20,6 +20,7 @@ const (
 )
 
 func (w *world) hunt(sections, work int) (*hunt, verdict) {
+	w.begun()
 	h := &hunt{w: w, most: sections, work: work}
 	return h, h.fill(nil, w.all)
 }
@@ -35,7 +36,10 @@ func (h *hunt) fill(groups []group, free set) verdict {
 		return tired
 	}
 	for i := range groups {
-		if !h.w.narrow(&groups[i], free) {
+		if !h.w.narrow(&groups[i], free) || groups[i].open == 0 && !h.w.bear(groups[i].frames) {
+			if h.w.spent {
+				return tired
+			}
 			return h.end()
 		}
 	}
@@ -62,7 +66,7 @@ func (h *hunt) fill(groups []group, free set) verdict {
 	if len(groups) == h.most {
 		return refuted
 	}
-	return h.fill(append(with(groups, 0, group{}), h.w.begin(u)), free&^one(u))
+	return h.fill(append(with(groups, 0, group{}), h.w.start(u)), free&^one(u))
 }
 
 // with copies the groups, one of them replaced; an empty group replaces none.

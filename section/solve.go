@@ -25,6 +25,7 @@ func Solve(p Problem) (Plan, error) {
 	if err != nil {
 		return Plan{}, err
 	}
+	w.begun()
 	best = w.better(best)
 	best, steps, all := w.settle(best, p.Work)
 	plan.BestOfTies = all
@@ -36,22 +37,28 @@ func Solve(p Problem) (Plan, error) {
 	return plan, nil
 }
 
-// fewest asks for one section, two, three; where the work runs out, plans that
-// are grown take over, and fewer than those are tried for.
+// fewest asks for one section, two, three. Where a short search leaves a number
+// open, plans that are grown may show that it is enough; else a long one is
+// made. Where that tires as well, the grown plan stands, unless a number in
+// between is found.
 func (w *world) fewest() ([]set, Plan, error) {
 	var plan Plan
 	for k := 1; k <= len(w.units); k++ {
-		h, v := w.hunt(k, w.p.Work)
-		plan.Work += w.p.Work - max(h.work, 0)
 		plan.AtLeast = k
+		h, v := w.hunted(k, w.p.Work/glance, &plan)
+		if v == tired {
+			if len(w.grown()) == k {
+				return w.grown(), plan, nil
+			}
+			h, v = w.hunted(k, w.p.Work, &plan)
+		}
 		switch v {
 		case refuted:
 			plan.Refutation = Refutation{Sections: k, Units: w.unitList(), Tree: h.tree}
 		case planned:
 			return h.found, plan, nil
 		case tired:
-			best, steps := w.around(k)
-			plan.Work += steps
+			best := w.around(&plan)
 			if best == nil {
 				return nil, plan, &Stuck{w.everything(), "could not be parted within the work allowed"}
 			}
@@ -61,21 +68,29 @@ func (w *world) fewest() ([]set, Plan, error) {
 	return nil, plan, &Stuck{w.everything(), "cannot be parted into sections that are each in one piece and bear being carried"}
 }
 
+// glance is the share of the work after which a search looks whether growing
+// has the answer: most searches that end at all end sooner.
+const glance = 10
+
+func (w *world) hunted(k, work int, plan *Plan) (*hunt, verdict) {
+	h, v := w.hunt(k, work)
+	plan.Work += work - max(h.work, 0)
+	return h, v
+}
+
 // around gives the fewest sections that can be found when proving has tired.
-func (w *world) around(atLeast int) ([]set, int) {
-	best, steps := w.grown(), 0
+func (w *world) around(plan *Plan) []set {
+	best := w.grown()
 	most := len(best)
 	if best == nil {
 		most = len(w.units) + 1
 	}
-	for k := atLeast + 1; k < most; k++ {
-		h, v := w.hunt(k, w.p.Work)
-		steps += w.p.Work - max(h.work, 0)
-		if v == planned {
-			return h.found, steps
+	for k := plan.AtLeast + 1; k < most; k++ {
+		if h, v := w.hunted(k, w.p.Work, plan); v == planned {
+			return h.found
 		}
 	}
-	return best, steps
+	return best
 }
 
 func (w *world) unitList() [][]int {

@@ -282,7 +282,7 @@ func TestAgainstBruteForce(t *testing.T) {
 			n = 10 + r.IntN(3)
 		}
 		p := random(r, n)
-		p.Work = 10_000_000
+		p.Work, p.Limits.Asks = 10_000_000, 1_000_000
 		count, screws, squares := brute(p)
 		plan, err := section.Solve(p)
 		var stuck *section.Stuck
@@ -459,6 +459,23 @@ func TestTiredPlanKeepsToEverything(t *testing.T) {
 	again := solve(t, p)
 	if said(again) != said(plan) {
 		t.Errorf("two answers: %s\n%s", said(plan), said(again))
+	}
+}
+
+// Strength may take milliseconds to judge: it is asked of few sections.
+func TestBearingIsAskedSeldom(t *testing.T) {
+	p := wall(20, 5, tight...)
+	p.Limits.Mass = 40
+	for most, gap := range map[int]int{9: 0, 6: 1, 3: 4} {
+		asked := map[string]bool{}
+		p.Limits.Bear = func(fs []int) bool { asked[fmt.Sprint(fs)] = true; return len(fs) <= most }
+		plan := solve(t, p)
+		if len(asked) > 4*section.Asks {
+			t.Errorf("with at most %d frames: asked about %d sections", most, len(asked))
+		}
+		if len(plan.Sections) > plan.AtLeast+gap {
+			t.Errorf("with at most %d frames: %s, at least %d", most, said(plan), plan.AtLeast)
+		}
 	}
 }
 

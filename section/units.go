@@ -33,6 +33,11 @@ type world struct {
 	passes map[set]bool
 	bears  map[set]bool
 	cuts   [][]int // screws between units
+
+	asks    int // about bearing, left to this search
+	spent   bool
+	didGrow bool
+	growth  []set
 }
 
 type unit struct {
@@ -56,7 +61,7 @@ func newWorld(p Problem) (*world, error) {
 		w.units[b].apart |= one(a)
 	}
 	for _, u := range w.units {
-		if !w.asks(u.frames, w.massOf(u.frames)) {
+		if !w.keeps(u.frames, w.massOf(u.frames)) {
 			return nil, &Stuck{u.frames.list(), "do not pass or weigh too much by themselves"}
 		}
 	}
@@ -134,8 +139,8 @@ func (w *world) massOf(frames set) float64 {
 // differ by less, and nobody weighs a frame to a milligram.
 const lighter = 1e-6
 
-// asks says whether frames of a mass keep to what a part of them keeps too.
-func (w *world) asks(frames set, mass float64) bool {
+// keeps says whether frames of a mass keep to what a part of them keeps too.
+func (w *world) keeps(frames set, mass float64) bool {
 	if w.p.Limits.Mass > 0 && mass > w.p.Limits.Mass+lighter {
 		return false
 	}
@@ -152,14 +157,28 @@ func (w *world) asks(frames set, mass float64) bool {
 
 // whole says whether frames can be a section: connected, and bearing it.
 func (w *world) whole(frames set) bool {
-	if !frames.within(flood(one(frames.first()), frames, w.frames)) {
-		return false
+	return frames.within(flood(one(frames.first()), frames, w.frames)) && w.bear(frames)
+}
+
+// begun gives a search its own allowance of questions about bearing.
+func (w *world) begun() {
+	w.asks, w.spent = w.p.Limits.Asks, false
+	if w.asks == 0 {
+		w.asks = Asks
 	}
+}
+
+// bear asks no further when the allowance is spent, and then says no.
+func (w *world) bear(frames set) bool {
 	if w.p.Limits.Bear == nil {
 		return true
 	}
 	ok, known := w.bears[frames]
 	if !known {
+		if w.asks--; w.asks < 0 {
+			w.spent = true
+			return false
+		}
 		ok = w.p.Limits.Bear(frames.list())
 		w.bears[frames] = ok
 	}
@@ -186,7 +205,7 @@ type group struct {
 	open          set // units that may still join
 }
 
-func (w *world) begin(u int) group {
+func (w *world) start(u int) group {
 	return group{one(u), w.units[u].frames, w.units[u].mass, w.all &^ w.units[u].apart}
 }
 
@@ -197,12 +216,12 @@ func (w *world) add(g group, u int) group {
 
 // narrow leaves open only what keeps to the limits and can be reached from all
 // of the group through what is open. It is false when the group cannot become
-// connected any more, or can grow no further and is not whole.
+// connected any more.
 func (w *world) narrow(g *group, free set) bool {
 	var open set
 	for _, u := range (g.open & free).list() {
 		x := w.units[u]
-		if w.asks(g.frames|x.frames, g.mass+x.mass) {
+		if w.keeps(g.frames|x.frames, g.mass+x.mass) {
 			open |= one(u)
 		}
 	}
@@ -222,7 +241,7 @@ func (w *world) narrow(g *group, free set) bool {
 			g.open |= one(u)
 		}
 	}
-	return g.open != 0 || w.whole(g.frames)
+	return true
 }
 
 func sorted(groups []group) []set {

@@ -136,6 +136,7 @@ func (p Problem) Refutation(sections int, units [][]int, tree []int) error {
 	if err := p.units(units); err != nil {
 		return err
 	}
+	p.Pass, p.Bear = kept(p.Pass), kept(p.Bear)
 	r := &replay{p: p, most: sections, units: units, tree: tree, placed: make([]bool, len(units))}
 	if err := r.node(nil); err != nil {
 		return err
@@ -144,6 +145,26 @@ func (p Problem) Refutation(sections int, units [][]int, tree []int) error {
 		return errors.New("the tree goes on after its end")
 	}
 	return nil
+}
+
+// kept asks each question once: many ends of a tree rest on the same sections.
+func kept(ask func([]int) bool) func([]int) bool {
+	if ask == nil {
+		return nil
+	}
+	answers := map[string]bool{}
+	return func(frames []int) bool {
+		key := make([]byte, len(frames))
+		for i, f := range frames {
+			key[i] = byte(f) // there are at most 64
+		}
+		a, known := answers[string(key)]
+		if !known {
+			a = ask(frames)
+			answers[string(key)] = a
+		}
+		return a
+	}
 }
 
 // units must hold every frame once, and may join only what cannot be parted.

@@ -21,6 +21,7 @@ export interface InHand {
   pose: Pose | null; // null: held over the rack, nowhere yet
   snap: Snap | null;
   start: Pose | null; // where it was taken from
+  wish: number; // the turn, radians, that it is given where the side does not say
   with: string[]; // frames that hold on to it and move along
   sent: boolean;
 }
@@ -118,7 +119,7 @@ export class Hand {
 
   takeKind(kind: Kind): void {
     this.chosen = [];
-    this.now = { kind, id: null, label: '', pose: null, snap: null, start: null, with: [], sent: false };
+    this.now = { kind, id: null, label: '', pose: null, snap: null, start: null, wish: 0, with: [], sent: false };
     this.say(`${kind.title} in hand. Tab goes to the next free side.`);
   }
 
@@ -128,7 +129,7 @@ export class Hand {
     if (!f || !kind) return;
     const pose = poseOf(shapeOf(kind), f.outline, f.mirror);
     this.chosen = [id];
-    const mine: InHand = { kind, id, label: f.label, pose, snap: null, start: pose, with: this.followers([id]), sent: false };
+    const mine: InHand = { kind, id, label: f.label, pose, snap: null, start: pose, wish: pose.turn, with: this.followers([id]), sent: false };
     this.now = mine;
     const hold = f.floor ? null : (f.holds?.[0] ?? null);
     const to = hold && hold.side ? this.others.find((o) => o.id === hold.to) : undefined;
@@ -155,13 +156,13 @@ export class Hand {
     return { ...pose, shift: sub(p, c) };
   }
 
-  // lay puts what is in hand on a side, in the turn that is nearest to how it is
-  // held now.
+  // lay puts what is in hand on a side, in the turn that is nearest to how it was
+  // taken up or turned since.
   lay(to: Placed, toSide: number, near?: XY): void {
     const n = this.now;
     if (!n || n.kind.sides.length === 0) return;
     const mirror = n.pose?.mirror ?? false;
-    const turn = n.pose?.turn ?? 0;
+    const turn = n.wish;
     let best: Hold | null = null;
     let least = Infinity;
     for (const side of n.kind.sides) {
@@ -189,6 +190,8 @@ export class Hand {
   stand(x: number): void {
     const n = this.now;
     if (!n) return;
+    const upright: Pose = { mirror: n.pose?.mirror ?? false, turn: n.wish, shift: [0, 0] };
+    this.now = { ...n, pose: upright };
     const pose = this.poseAt([x, 0]);
     this.put(standing(shapeOf(n.kind), pose));
   }
@@ -300,7 +303,9 @@ export class Hand {
     const to = hold && this.others.find((o) => o.id === hold.to);
     if (hold && to) {
       const side = ((hold.side - 1 + step + count) % count) + 1;
-      return this.put(held(shapeOf(n.kind), n.pose!.mirror, to, { ...hold, side }, this.gap));
+      this.put(held(shapeOf(n.kind), n.pose!.mirror, to, { ...hold, side }, this.gap));
+      this.now = { ...this.now!, wish: this.now!.pose!.turn };
+      return;
     }
     const corners = n.kind.outline.length;
     const pose: Pose = n.pose ?? this.poseAt([0, 0]);
@@ -320,10 +325,10 @@ export class Hand {
     const at = n.pose ? centre(applyAll(n.pose, n.kind.outline)) : null;
     const turned: Pose = { ...(n.pose ?? { mirror: false, turn: 0, shift: [0, 0] }) };
     turned.turn += by;
-    this.now = { ...n, pose: turned };
+    this.now = { ...n, pose: turned, wish: turned.turn };
     const pose = at ? this.poseAt(at) : turned;
     if (n.snap && at) return this.put(standing(shapeOf(n.kind), pose));
-    this.now = { ...n, pose: at ? pose : null, snap: null };
+    this.now = { ...this.now, pose: at ? pose : null, snap: null };
     this.say(this.says());
   }
 

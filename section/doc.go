@@ -10,7 +10,8 @@
 // it, and goes over the plan, before either is given out. Where the work
 // allowed ran out, the plan says how few have not been ruled out.
 //
-// [Arrange] gives the order of work: the sections in the shop, the set piece on
+// [Assembly.Arrange] and [Assembly.Strike] give the order of work, [Travel] all of
+// it: the sections in the shop, the set piece on
 // site, and the strike. A separate program replays that too.
 //
 // Lengths are float64 millimetres, masses kilograms, times minutes. Work is

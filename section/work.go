@@ -60,14 +60,14 @@ const (
 	Put                     // a unit is put up in its place and held
 	Drive                   // screws of seams
 	Tilt                    // the whole is tilted up and held
-	BallastOn               //
-	LetGo                   //
+	BallastOn               // in its places on the base
+	LetGo                   // of all that stands
 	Undress                 // greenery, fabric, lights off
 	Hold                    // hands on a unit, or on the whole
 	Undo                    // screws of seams
 	Take                    // a held unit is taken off
 	Lower                   // the whole is let down flat
-	BallastOff              //
+	BallastOff              // the base is free
 	Sweep                   // floor searched for screws and wire, screws counted back
 )
 

@@ -26,7 +26,7 @@ func (s *stander) strengthFacts(t trial) *StrengthFacts {
 		}
 	}
 	for _, d := range p.Seams {
-		f.Seams = append(f.Seams, SeamUse{Seam: d.Seam, Use: useOf(d.Ratio, d.Word), Pull: w.push(d.Pull), Slide: w.push(d.Slide)})
+		f.Seams = append(f.Seams, SeamUse{Seam: d.Seam, Use: useOf(d.Ratio, d.Word), Pull: w.push(max(0, d.Pull)), Slide: w.push(max(0, d.Slide))})
 	}
 	for _, l := range p.Loose {
 		f.Loose = append(f.Loose, s.looseFacts(l))

@@ -45,8 +45,7 @@
 //
 // # What it does not know
 //
-// Strength: whether seams, corners and the joint to the base hold what they are
-// given; a piece that stands by these sums may still break. Gusts between
+// Knots, split ends and bad glue, and what the base itself bears. Gusts between
 // buildings, flapping cloth, children who climb, people who lean from one side
 // and are let go. It never says that anything may be relied on: it is a working
 // estimate, not an engineer's certificate.

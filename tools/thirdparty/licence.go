@@ -72,6 +72,21 @@ func plain(text string) string {
 	return strings.Join(words, " ")
 }
 
+// readByHand are files that a person has read, since their phrases mislead: by
+// module and name the licence, "" for what is none of what is linked. They are
+// carried along like the others.
+var readByHand = map[[2]string]string{
+	// Where the project's logo, which is not in the program, comes from.
+	{"modernc.org/memory", "LICENSE-LOGO"}: "",
+	// SQLite's dedication in the words of its copyright page: "for any purpose,
+	// commercial or non-commercial".
+	{"modernc.org/sqlite", "LICENSE-SQLITE"}: "blessing",
+	// A list of the notices of others. Those of its section 1, of what is linked,
+	// are MIT, BSD-3-Clause and SQLite's dedication; MPL-2.0 is that of a module
+	// in section 3, of what is in no build.
+	{"modernc.org/sqlite", "LICENSE-3RD-PARTY.md"}: "",
+}
+
 // isLicence tells a licence from what stands beside one and is only carried
 // along: a notice, or a grant of patents that takes nothing away.
 func isLicence(name string) bool {

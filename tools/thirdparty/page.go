@@ -63,7 +63,13 @@ func licences(m module) ([]string, error) {
 		if !isLicence(f.Name) {
 			continue
 		}
-		name := classify(f.Text)
+		name, read := readByHand[[2]string{m.Path, f.Name}]
+		if !read {
+			name = classify(f.Text)
+		}
+		if read && name == "" {
+			continue
+		}
 		if name == "" {
 			return nil, fmt.Errorf("%s %s: the licence in %s is not one of those allowed", m.Path, m.Version, f.Name)
 		}

@@ -1,4 +1,4 @@
-package job_test
+package jobfile_test
 
 import (
 	"context"

@@ -95,6 +95,9 @@ func (p *planner) fixingNeeds(t *tally) {
 	if name, n := p.feetScrews(); name != "" {
 		t.add(p.hardware(name, n, "battens across feet"))
 	}
+	if name, n := p.backScrews(); name != "" {
+		t.add(p.hardware(name, n, "strongbacks"))
+	}
 }
 
 // hardware is a line of the catalogue.

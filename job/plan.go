@@ -100,12 +100,13 @@ func (p *planner) run(ctx context.Context) (Result, snag.List, error) {
 	return p.result, p.snags, nil
 }
 
-// fixAndMake comes before the boards are cut, since corner blocks are sawn from
-// them too.
+// fixAndMake comes before the boards are cut, since corner blocks, battens and
+// strongbacks are sawn from them too.
 func (p *planner) fixAndMake() {
 	p.fix()
 	p.makeUp()
 	p.stands()
+	p.backPieces()
 }
 
 // start fills in which units come first and which paper is used.

@@ -134,25 +134,6 @@ func (s *stander) plainBoards() frame.Boards {
 	return s.p.kinds[s.p.kindAt[s.piece.Layout.Frames[0].Kind]].boards
 }
 
-// strongbacks are two battens a third of the way from either end, as long as the
-// piece is wide or high.
-func (s *stander) strongbacks(way string) []stand.Strongback {
-	w, h := s.piece.Layout.Width, s.piece.Layout.Height
-	var out []stand.Strongback
-	for k := 1; k <= strongbackCount; k++ {
-		share := float64(k) / (strongbackCount + 1)
-		switch way {
-		case "level":
-			out = append(out, stand.Strongback{From: geom.Point{Y: h * share}, To: geom.Point{X: w, Y: h * share}, Boards: s.plainBoards(), Lift: true})
-		case "upright":
-			out = append(out, stand.Strongback{From: geom.Point{X: w * share}, To: geom.Point{X: w * share, Y: h}, Boards: s.plainBoards(), Lift: true})
-		}
-	}
-	return out
-}
-
-const strongbackCount = 2
-
 // section is the whole piece without its base, undressed, as it is lifted.
 func (s *stander) section(t trial) stand.Section {
 	masses := make([]unit.Mass, len(s.piece.Frames))

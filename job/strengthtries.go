@@ -252,6 +252,9 @@ func (s *stander) lifting(t trial) []proposal {
 	var out []proposal
 	if t.asked.lift.Strongbacks == "" || t.asked.lift.Strongbacks == "none" {
 		for _, way := range []string{"level", "upright"} {
+			if !s.p.backsFit(way) {
+				continue
+			}
 			b := t.asked.clone()
 			b.lift.Strongbacks = way
 			out = append(out, proposal{"strongbacks", "two strongbacks across its back on the way, " + way, b, []EditTo{{"lifting.strongbacks", way}}})

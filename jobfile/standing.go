@@ -61,7 +61,7 @@ var liftingTable = []field[job.LiftingAsked]{
 	switchField(info{Key: "in place", Doc: "Whether it is built up frame by frame where it stands, and never lifted in one.", Example: "yes", Usual: "no: it is carried flat and tilted up"},
 		func(l *job.LiftingAsked, yes bool) { l.InPlace = yes }),
 	countField(info{Key: "people", Doc: "How many carry it flat.", Example: "6", Usual: "as few as the limits allow"}, 1, mostCarriers, func(l *job.LiftingAsked) *int { return &l.People }),
-	wordField(info{Key: "strongbacks", Doc: "Two battens screwed across its back on the way, level or upright, off again when it stands.", Example: "level", Usual: "none"},
+	wordField(info{Key: "strongbacks", Doc: "Two battens screwed across its back on the way, level or upright, off again when it stands. They are sawn from the boards of the first frame, and in the cut list, the buying list and the bags.", Example: "level", Usual: "none"},
 		[]string{"none", "level", "upright"}, func(l *job.LiftingAsked) *string { return &l.Strongbacks }),
 }
 

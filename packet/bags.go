@@ -10,11 +10,15 @@ import (
 
 // bagsPaper is a bag for each seam, with what is in all of them by the box.
 func bagsPaper(r job.Result) paper {
-	if len(r.Fixing.Undone) == len(r.Fixing.Seams) {
+	bags := len(r.Fixing.Seams) - len(r.Fixing.Undone)
+	if len(strongbacks(r)) > 0 {
+		bags++
+	}
+	if bags == 0 {
 		return paper{}
 	}
 	p := paper{title: "Hardware bags", entry: "Hardware bags", joins: true, balance: true,
-		right: [2]string{plural(len(r.Fixing.Seams)-len(r.Fixing.Undone), "bag"), "count out, tick, tie to a frame of the seam"}}
+		right: [2]string{plural(bags, "bag"), "count out, tick, tie to a frame of the seam"}}
 	p.blocks = append(p.blocks, totalsTable(r)...)
 	p.blocks = append(p.blocks, bagList(r)...)
 	if height(p.blocks) <= bagsWhole {
@@ -33,6 +37,9 @@ func totalsTable(r job.Result) []block {
 	var rows [][]cell
 	for _, t := range r.Fixing.Totals {
 		rows = append(rows, []cell{bold(itoa(t.Count)), text(t.Thing), quiet(usedIn(r, t))})
+	}
+	if backs := strongbacks(r); len(backs) > 0 {
+		rows = append(rows, []cell{bold(itoa(backScrews(backs))), text(backs[0].Thing), quiet("strongbacks")})
 	}
 	if rows == nil {
 		return nil
@@ -76,9 +83,40 @@ func bagList(r job.Result) []block {
 	}
 	out := []block{heading("Bag by bag", "the number of the seam on the bag; a site seam's bag goes to the venue", "")}
 	for _, key := range order {
-		out = append(out, bagHead(key, len(seams[key])), bagTicks(key, seams[key]))
+		var labels []string
+		for _, m := range seams[key] {
+			labels = append(labels, bagLabel(m))
+		}
+		out = append(out, bagHead(key, len(labels)), bagTicks(key, labels, bagNames(seams[key])))
+	}
+	if backs := strongbacks(r); len(backs) > 0 {
+		key := itoa(backScrews(backs)) + " × " + backs[0].Thing + ", " + itoa(len(backs)) + " × strongback " + backs[0].Mark
+		out = append(out, bagHead(key, 1), bagTicks(key, []string{"strongbacks"}, []string{"strongbacks"}))
 	}
 	return out
+}
+
+// strongbacks are battens across the back on the way, none for most jobs.
+func strongbacks(r job.Result) []job.BackFacts {
+	if r.Standing == nil {
+		return nil
+	}
+	return r.Standing.Lift.Backs
+}
+
+func backScrews(backs []job.BackFacts) (n int) {
+	for _, b := range backs {
+		n += b.Screws
+	}
+	return n
+}
+
+// bagLabel is what is written beside a bag's box.
+func bagLabel(m job.SeamFixing) string {
+	if m.Site {
+		return itoa(m.Number) + " site"
+	}
+	return itoa(m.Number)
 }
 
 // bagSays is what is in a bag: "2 × No. 8 x 1 1/4 in".
@@ -114,29 +152,25 @@ const (
 )
 
 // bagTicks are the boxes of bags that hold the same. They may run over pages.
-func bagTicks(key string, seams []job.SeamFixing) block {
-	rows := (len(seams) + bagsAcross - 1) / bagsAcross
+func bagTicks(key string, labels, names []string) block {
+	rows := (len(labels) + bagsAcross - 1) / bagsAcross
 	return block{
 		h: float64(rows) * bagHigh,
 		split: func(room float64) (now, later block, ok bool) {
 			fit := int(room/bagHigh) * bagsAcross
-			if fit <= 0 || fit >= len(seams) {
+			if fit <= 0 || fit >= len(labels) {
 				return block{}, block{}, false
 			}
-			return bagTicks(key, seams[:fit]), bagTicks(key, seams[fit:]), true
+			return bagTicks(key, labels[:fit], names[:fit]), bagTicks(key, labels[fit:], names[fit:]), true
 		},
 		draw: func(s *sheet, y float64) {
-			for i, m := range seams {
+			for i, words := range labels {
 				x, at := float64(i%bagsAcross)*bagWide, y+float64(i/bagsAcross)*bagHigh
 				s.add(drawing.TickBox(drawing.Pt(x, at)))
-				words := itoa(m.Number)
-				if m.Site {
-					words += " site"
-				}
 				s.say(drawing.Label(drawing.Pt(x+drawing.BoxMM+1.8, at+4), drawing.Body, words).Medium())
 			}
 		},
-	}.says(webTicks(key, bagNames(seams)...))
+	}.says(webTicks(key, names...))
 }
 
 func bagNames(seams []job.SeamFixing) []string {

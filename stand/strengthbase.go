@@ -266,15 +266,11 @@ func (m *strengthModel) crossings(b Strongback) []crossing {
 
 // batten screws a strongback to the back, two screws at every crossing.
 func (m *strengthModel) batten(b Strongback, cross []crossing) {
-	list := StrongbackList{Length: b.From.Dist(b.To), Screws: 2 * len(cross)}
 	thick, wide := b.Boards.Thickness.MM(), b.Boards.Width.MM()
 	dir := b.To.Sub(b.From).Unit()
 	var before statics.Node
 	for i, c := range cross {
 		f := m.in.Frames[c.mark.side.frame]
-		if n := len(list.Frames); n == 0 || list.Frames[n-1] != c.mark.side.frame {
-			list.Frames = append(list.Frames, c.mark.side.frame)
-		}
 		back := f.Front + f.Boards.Rise().MM()
 		node := m.Node(place(c.at, back+thick/2), "strongback")
 		if i > 0 && cross[i].far-cross[i-1].far > sameSpot {
@@ -285,14 +281,41 @@ func (m *strengthModel) batten(b Strongback, cross []crossing) {
 			m.tie(tie{}, statics.Spring{A: before, B: node, At: place(c.at, back), Axis: statics.Vec{0, 1, 0}, Along: m.rules.Draw, Across: m.rules.Slip,
 				Turn: m.rules.Draw * wide * wide, Rock: m.rules.Draw * wide * wide})
 		}
-		m.screwBatten(c, node, back, thick, wide, f.Gravity)
+		m.screwBatten(c, node, back, b, f.Gravity)
 		before = node
 	}
-	m.battens = append(m.battens, list)
+	m.battens = append(m.battens, b.list(cross))
 }
 
-func (m *strengthModel) screwBatten(c crossing, node statics.Node, back, thick, wide, gravity float64) {
-	d := Dowel{Diameter: numberEight, Root: rootOfEight, Length: m.rules.Batten, Side: thick, Hold: m.rules.Batten - thick, HeadGravity: gravity, HoldGravity: gravity}
+// list is what a strongback takes: two screws at every crossing.
+func (b Strongback) list(cross []crossing) StrongbackList {
+	out := StrongbackList{Length: b.From.Dist(b.To), Screws: 2 * len(cross)}
+	for _, c := range cross {
+		if n := len(out.Frames); n == 0 || out.Frames[n-1] != c.mark.side.frame {
+			out.Frames = append(out.Frames, c.mark.side.frame)
+		}
+	}
+	return out
+}
+
+// StrongbackLists are the strongbacks of an input for the lists, in its order.
+// They follow from its layout and boards alone, and are the same whether or not
+// strength can be reckoned.
+func (in StrengthInput) StrongbackLists() []StrongbackList {
+	m := newStrengthModel(in, StrengthRules{}, false)
+	out := make([]StrongbackList, len(in.Strongbacks))
+	for i, b := range in.Strongbacks {
+		out[i] = b.list(m.crossings(b))
+	}
+	return out
+}
+
+func (m *strengthModel) screwBatten(c crossing, node statics.Node, back float64, b Strongback, gravity float64) {
+	thick, wide, d := b.Boards.Thickness.MM(), b.Boards.Width.MM(), b.Screw
+	if d.Length == 0 {
+		d = Dowel{Diameter: numberEight, Root: rootOfEight, Length: m.rules.Batten}
+	}
+	d.Side, d.Hold, d.HeadGravity, d.HoldGravity = thick, d.Length-thick, gravity, gravity
 	along := c.mark.side.line.Vec().Unit()
 	for _, k := range []float64{-1, 1} {
 		t := tie{part: TiePart, number: c.mark.side.frame, frames: [2]int{c.mark.side.frame, c.mark.side.frame}, at: c.at.Add(along.Mul(k * wide / 4)), wood: true}

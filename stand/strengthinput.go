@@ -65,7 +65,8 @@ type Brace struct {
 type Strongback struct {
 	From, To geom.Point
 	Boards   frame.Boards
-	Lift     bool // off again when the piece stands
+	Lift     bool  // off again when the piece stands
+	Screw    Dowel // its diameter, root and length; zero: a No. 8 as long as the rules say
 }
 
 // A WayLoad is a load on the piece in one way of dressing.

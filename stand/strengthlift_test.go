@@ -3,6 +3,8 @@ package stand
 import (
 	"context"
 	"math"
+	"reflect"
+	"slices"
 	"strings"
 	"testing"
 
@@ -103,6 +105,18 @@ func TestStrongback(t *testing.T) {
 	}
 	if len(after.Strongbacks) != 2 || after.Strongbacks[0].Screws != 16 || len(after.Strongbacks[0].Frames) != 4 {
 		t.Errorf("%+v", after.Strongbacks)
+	}
+	if lists := in.StrongbackLists(); !reflect.DeepEqual(lists, after.Strongbacks) {
+		t.Errorf("counted %+v, reckoned with %+v", lists, after.Strongbacks)
+	}
+	long := in
+	long.Strongbacks = slices.Clone(in.Strongbacks)
+	for i := range long.Strongbacks {
+		long.Strongbacks[i].Screw = Dowel{Diameter: numberEight, Root: rootOfEight, Length: strengthRules().Batten + 10}
+	}
+	usual, longer := after.caseOf(t, name).of(t, TiePart), reckon(t, long, strengthRules()).caseOf(t, name).of(t, TiePart)
+	if !(longer.Ratio < usual.Ratio) {
+		t.Errorf("screws 10 mm longer: %v, usual %v", longer.Ratio, usual.Ratio)
 	}
 	want(t, "length", after.Strongbacks[0].Length, 80*inch, 1e-6)
 	for _, c := range after.Cases { // off again when it stands

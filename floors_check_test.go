@@ -63,6 +63,19 @@ func readFloors(doc []byte) (map[string]int, error) {
 	return table, nil
 }
 
+// neverBuilt says whether a file stands outside every package: a generator that
+// is run by its name.
+func neverBuilt(f *ast.File) bool {
+	for _, group := range f.Comments {
+		for _, c := range group.List {
+			if c.Pos() < f.Package && c.Text == "//go:build ignore" {
+				return true
+			}
+		}
+	}
+	return false
+}
+
 // readPackages parses every Go file of the module, by directory. What the go
 // command ignores is ignored: nested modules, testdata, vendor, and names that
 // begin with a dot or an underscore. The module's root holds tests only.
@@ -84,6 +97,9 @@ func readPackages(tree fs.FS) (map[string][]source, error) {
 		src, err := parseSource(tree, name)
 		if err != nil {
 			return err
+		}
+		if neverBuilt(src.file) {
+			return nil
 		}
 		dir := path.Dir(name)
 		if dir != "." || !src.test {
@@ -109,7 +125,7 @@ func parseSource(tree fs.FS, name string) (source, error) {
 		return source{}, err
 	}
 	fset := token.NewFileSet()
-	file, err := parser.ParseFile(fset, name, text, parser.SkipObjectResolution)
+	file, err := parser.ParseFile(fset, name, text, parser.SkipObjectResolution|parser.ParseComments)
 	return source{name, strings.HasSuffix(name, "_test.go"), file, fset}, err
 }
 

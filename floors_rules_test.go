@@ -55,6 +55,7 @@ var floorCases = []struct {
 	{"os", "imports os", []string{`cut/a.go: package cut; import "os"`}},
 	{"below os", "imports os/exec", []string{`cut/a.go: package cut; import "os/exec"`}},
 	{"os in a test", "", []string{`cut/a_test.go: package cut; import "os"`}},
+	{"a generator is no package", "", []string{"odd/gen.go: //go:build ignore\n\npackage main; import \"m/internal/web\""}},
 	{"os on an adapter", "", []string{`internal/web/a.go: package web; import ("os"; "net/http"; "time"); var _ = time.Now`}},
 	{"os in an internal package", "imports os", []string{`cut/internal/lp/a.go: package lp; import "os"`}},
 	{"like os", "", []string{`cut/a.go: package cut; import "ostrich"`}},

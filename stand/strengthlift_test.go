@@ -109,14 +109,14 @@ func TestStrongback(t *testing.T) {
 	if lists := in.StrongbackLists(); !reflect.DeepEqual(lists, after.Strongbacks) {
 		t.Errorf("counted %+v, reckoned with %+v", lists, after.Strongbacks)
 	}
-	long := in
-	long.Strongbacks = slices.Clone(in.Strongbacks)
-	for i := range long.Strongbacks {
-		long.Strongbacks[i].Screw = Dowel{Diameter: numberEight, Root: rootOfEight, Length: strengthRules().Batten + 10}
+	thin := in
+	thin.Strongbacks = slices.Clone(in.Strongbacks)
+	for i := range thin.Strongbacks {
+		thin.Strongbacks[i].Screw = Dowel{Diameter: numberEight / 2, Root: rootOfEight / 2, Length: strengthRules().Batten}
 	}
-	usual, longer := after.caseOf(t, name).of(t, TiePart), reckon(t, long, strengthRules()).caseOf(t, name).of(t, TiePart)
-	if !(longer.Ratio < usual.Ratio) {
-		t.Errorf("screws 10 mm longer: %v, usual %v", longer.Ratio, usual.Ratio)
+	usual, thinner := after.caseOf(t, name).of(t, TiePart), reckon(t, thin, strengthRules()).caseOf(t, name).of(t, TiePart)
+	if !(thinner.Ratio > usual.Ratio*1.5) {
+		t.Errorf("screws half as thick: %v, usual %v", thinner.Ratio, usual.Ratio)
 	}
 	want(t, "length", after.Strongbacks[0].Length, 80*inch, 1e-6)
 	for _, c := range after.Cases { // off again when it stands

@@ -65,7 +65,7 @@ func (w *work) bolt(c contact, choice Choice, seam *Seam) *Problem {
 	if !b.whole {
 		return bad
 	}
-	for _, as := range ways(choice) {
+	for _, as := range w.ways(choice) {
 		t, p := w.choose(c, func(head int) (trial, *Problem) { return w.boltsFrom(c, b, head, as) })
 		if p != nil {
 			bad = farther(bad, p)
@@ -211,7 +211,7 @@ func (w *work) boreBolts(c contact, choice Choice, seam *Seam) *Problem {
 		return p
 	}
 	bad := w.problem(NoBolt, c)
-	for _, as := range ways(choice) {
+	for _, as := range w.ways(choice) {
 		n := w.boltNeed(bolt.Diameter)
 		n.h = [2]float64{c.sides[0].thick, c.sides[1].thick}
 		n.edge = []Diameters{boltEdgeLeast}

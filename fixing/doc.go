@@ -15,10 +15,11 @@
 // A board on edge, or square, is thin along a seam: a screw goes through it
 // into the board behind. Two screws lie along the seam where both boards take
 // them, clear of the mitres at every depth of the screw; else two lie one
-// behind the other across the depth; one only by choice. The head is on the
-// face away from the seam, on the side where fewer eyes see it among those
-// where a driver reaches it: straight, or with a right-angle head, or at a
-// slant from the open back or front. A flat frame is joined to another by
+// behind the other across the depth; one only by choice, and by choice as many
+// again in a second row through the depth. The head is on the face away from
+// the seam, on the side where fewer eyes see it among those where a driver
+// reaches it: straight, or with a right-angle head, or at a slant from the open
+// back or front. A flat frame is joined to another by
 // plates or battens on the back or by counterbored bolts, never by a screw
 // through two widths. A flat board beside a board on edge takes the screw
 // through the thin one into its edge. Pieces that go up and down often, and

@@ -19,6 +19,8 @@ func (w *work) fix(i int) (Seam, bool) {
 	flat := !c.sides[0].thin() && !c.sides[1].thin()
 	bolts := loose || flat && w.s.Flat == CounterboredBolts
 	switch {
+	case flat && !bolts && choice.Rows == 2:
+		p = w.problem(NoRows, c)
 	case flat && bolts:
 		p = w.boreBolts(c, choice, &seam)
 	case flat:
@@ -29,7 +31,7 @@ func (w *work) fix(i int) (Seam, bool) {
 		p = w.screw(c, choice, &seam)
 	}
 	if p != nil {
-		p.Bolts, p.Flat = bolts, flat
+		p.Bolts, p.Flat, p.Rows = bolts, flat, choice.Rows == 2
 		w.problems = append(w.problems, *p)
 		return seam, false
 	}
@@ -44,10 +46,17 @@ func (w *work) fix(i int) (Seam, bool) {
 	return seam, true
 }
 
-// ways gives the counts to try: two along, else two across; one by choice.
-func ways(choice Choice) []count {
-	if choice.One {
+// ways gives the counts to try: two along, else two across; one by choice. Where
+// two rows are chosen for a seam it has two or is a problem; where they are
+// asked for in general, it has one if there is no room for two.
+func (w *work) ways(choice Choice) []count {
+	switch {
+	case choice.One:
 		return []count{single}
+	case choice.Rows == 2:
+		return []count{grid, across}
+	case w.s.Rows == 2 && choice.Rows == 0:
+		return []count{grid, along, across}
 	}
 	return []count{along, across}
 }
@@ -56,7 +65,7 @@ func ways(choice Choice) []count {
 // these the preferred thickness first.
 func (w *work) screw(c contact, choice Choice, seam *Seam) *Problem {
 	bad := w.problem(NoScrew, c)
-	for _, as := range ways(choice) {
+	for _, as := range w.ways(choice) {
 		for i, g := range w.screws {
 			t, p := w.choose(c, func(head int) (trial, *Problem) { return w.screwsFrom(c, head, g, as) })
 			if p != nil {
@@ -214,6 +223,9 @@ func (w *work) inSpan(c contact, head int, g gauge, penetration, s float64, a ar
 // keep puts a trial into the seam, and its paths among those to keep clear of.
 func (w *work) keep(seam *Seam, m Method, t trial, as count) {
 	seam.Method, seam.Fasteners, seam.Across = m, t.fasteners, as == across
+	if as == grid {
+		seam.Rows = 2
+	}
 	seam.Seen, seam.Looks = t.seen, len(t.looks)*len(w.eyes)
 	w.paths.add(t.paths...)
 	for _, n := range []struct {

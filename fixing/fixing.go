@@ -39,6 +39,7 @@ type Settings struct {
 
 	Often   bool // goes up and down often: bolts or inserts at every seam
 	Inserts bool // threaded inserts rather than bolts right through
+	Rows    int  // 2: two rows through the depth wherever boards are deep enough
 	Flat    FlatWay
 	Seams   map[int]Choice // by seam number
 	Hooks   []Hook
@@ -47,6 +48,7 @@ type Settings struct {
 // A Choice is what somebody decided for one seam.
 type Choice struct {
 	One    bool // a single screw or bolt, in spite of its warning
+	Rows   int  // 2: twice as many, in two rows through the depth, or a Problem
 	Site   bool // closed only at the venue
 	Often  bool // as Settings.Often, for this seam alone
 	Screws bool // screws although it is a site seam or goes up and down often
@@ -88,6 +90,7 @@ type Seam struct {
 	Index     int // in the layout's seams
 	Method    Method
 	Across    bool // two, one behind the other across the depth
+	Rows      int  // 2: as many again in a second row through the depth
 	Fasteners []Fastener
 	Pegs      []Peg
 	Plates    []Piece // plates or battens on the back

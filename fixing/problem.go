@@ -21,6 +21,7 @@ const (
 	NoPlate  Code = "fixing-plate-wide"    // no plate or batten is narrow enough; Room
 	NoBore   Code = "fixing-bore-wide"     // too thin for a counterbore; Room, Need
 	NoBolt   Code = "fixing-bolt-missing"  // no bolt of a fitting length; Need
+	NoRows   Code = "fixing-rows"          // two rows are asked for where plates or battens lie on the backs
 	NoFrame  Code = "fixing-hook-frame"    // a hook is asked for at a frame or side that is not there
 	NoHook   Code = "fixing-hook-room"     // hooks asked for at a side that has no room for them, or, with Room and Need, too thin for their thread
 )
@@ -37,6 +38,7 @@ var Snags = []snag.Kind{
 	{Code: string(NoPlate), Meaning: "The boards of a flat frame are too narrow for a plate or a batten."},
 	{Code: string(NoBore), Meaning: "The boards of a flat frame are too thin for counterbored bolts."},
 	{Code: string(NoBolt), Meaning: "No bolt at hand has a fitting length."},
+	{Code: string(NoRows), Meaning: "Two rows of screws are asked for at a seam of two flat frames, which has plates or battens."},
 	{Code: string(NoFrame), Meaning: "A hook is asked for at a frame or side that is not there."},
 	{Code: string(NoHook), Meaning: "A side cannot take the hooks asked for."},
 }
@@ -50,6 +52,7 @@ type Problem struct {
 	Side   int       // of a hook
 	Bolts  bool      // it was to be bolts
 	Flat   bool      // of two flat frames
+	Rows   bool      // in two rows
 	At     geom.Point
 	Other  int // the number of another seam
 	Room   float64
@@ -81,6 +84,8 @@ func (p Problem) Text(style unit.Style) (problem, remedy string) {
 		return "the boards are " + room + " thick and a counterbore wants " + need, "use plates or battens"
 	case NoBolt:
 		return "no bolt at hand is about " + need + " long", "add one to the catalogue, or use screws"
+	case NoRows:
+		return "two flat frames are joined on their backs, where there are no rows through the depth", "leave two rows out, or take bolts"
 	case NoFrame:
 		return "there is no such side", "name a frame of the layout and one of its sides"
 	}
@@ -108,6 +113,8 @@ func (p Problem) instead() string {
 
 func (p Problem) shorter() string {
 	switch {
+	case p.Rows:
+		return "leave two rows out, or lay a longer side here"
 	case p.Bolts:
 		return "choose one bolt for this seam, or " + p.instead()
 	case p.Flat:
@@ -117,7 +124,10 @@ func (p Problem) shorter() string {
 }
 
 func (p Problem) thinner() string {
-	if p.Bolts {
+	switch {
+	case p.Rows:
+		return "leave two rows out, or use wider boards"
+	case p.Bolts:
 		return "use " + p.instead() + ", or wider boards"
 	}
 	return "use a thinner screw or wider boards"

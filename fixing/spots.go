@@ -27,7 +27,14 @@ const (
 	along  count = iota // two or more along the seam
 	across              // two across the depth
 	single
+	grid // along, and as many again in a second row through the depth
 )
+
+// deep says whether there are two through the depth.
+func (c count) deep() bool { return c == across || c == grid }
+
+// long says whether there are two or more along the seam.
+func (c count) long() bool { return c == along || c == grid }
 
 // An arrangement is a set of spots with what is said of it.
 type arrangement struct {
@@ -47,7 +54,7 @@ func (w *work) arrange(c contact, n need, as count) (arrangement, *Problem) {
 		e := edge.of(n.diameter)
 		z := geom.Interval{From: e, To: c.rise() - e}
 		bad.Need = 2 * e
-		if as == across {
+		if as.deep() {
 			bad.Need += n.pitchAcross.of(n.diameter)
 		}
 		if c.rise() < bad.Need-geom.Eps {
@@ -72,7 +79,7 @@ func (w *work) arrangeAlong(c contact, n need, as count) (arrangement, *Problem)
 	}
 	pitch := n.pitch.of(n.diameter)
 	wanted := 0.0
-	if as == along {
+	if as.long() {
 		wanted = pitch
 	}
 	bad := w.problem(TooShort, c)
@@ -98,7 +105,7 @@ func (w *work) arrangeAlong(c contact, n need, as count) (arrangement, *Problem)
 // farther apart than Rules.Every.
 func (w *work) places(c contact, in geom.Interval, pitch float64, as count) []float64 {
 	length := c.seam.Length
-	if as != along {
+	if !as.long() {
 		return []float64{clamp(length/2, in.From, in.To)}
 	}
 	n := max(2, int(math.Ceil(length/w.rules.Every-geom.Eps)))
@@ -124,18 +131,21 @@ func evenly(from, to float64, n int) []float64 {
 	return out
 }
 
-// deepen gives the spots their depth: the middle, or for two across the
-// quarter points, pushed apart to their pitch.
+// deepen gives the spots their depth: the middle, or for two across, and for two
+// rows, the quarter points, pushed apart to their pitch.
 func (a *arrangement) deepen(as count, pitch, rise float64) {
-	if as != across {
+	if !as.deep() {
 		for i := range a.spots {
 			a.spots[i].z = rise / 2
 		}
 		return
 	}
 	half := clamp(rise/4, pitch/2, rise/2-a.z.From)
-	s := a.spots[0].s
-	a.spots = []spot{{s, rise/2 - half}, {s, rise/2 + half}}
+	var out []spot
+	for _, p := range a.spots {
+		out = append(out, spot{p.s, rise/2 - half}, spot{p.s, rise/2 + half})
+	}
+	a.spots = out
 }
 
 // moved gives the spots displaced, false when one leaves its room.

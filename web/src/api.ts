@@ -45,7 +45,7 @@ const job = (id: string): string => '/jobs/' + encodeURIComponent(id);
 
 export const api = {
   jobs: () => ask<{ jobs: JobCard[] }>('GET', '/jobs').then((a) => a.jobs ?? []),
-  begin: (from: 'new' | 'copy' | 'file', rest: { of?: string; text?: string } = {}) =>
+  begin: (from: 'new' | 'copy' | 'file', rest: { of?: string; text?: string; name?: string } = {}) =>
     ask<{ id: string; rev: number }>('POST', '/jobs', { from, ...rest }),
   view: (id: string) => ask<View>('GET', job(id)),
   state: (id: string, state: string) => ask<unknown>('PUT', job(id) + '/state', { state }),

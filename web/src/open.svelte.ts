@@ -2,7 +2,7 @@
 // are on their way. Changes go one after another, each on top of the last.
 
 import { api, Refusal, windowId } from './api';
-import type { Changed, Conflict, Counted, Edit, Move, View } from './types';
+import type { Changed, Conflict, Counted, Edit, Move, Snag, View } from './types';
 
 export interface Standing {
   word: string;
@@ -10,9 +10,14 @@ export interface Standing {
   line: string;
 }
 
-// Where the share of a limit is not told, the bubble stands in the middle of its
-// word's part of the glass.
-const usualShare: Record<string, number> = { 'well inside': 0.25, 'near the limit': 0.75 };
+// The bubble stands in the part of the glass that its word names, also where
+// something else than the share that is told governs.
+const parts: Record<string, [number, number, number]> = { 'well inside': [0, 0.25, 0.5], 'near the limit': [0.5, 0.75, 1] };
+
+function shareOf(word: string, told: number | null | undefined): number {
+  const [from, usual, to] = parts[word] ?? [1.01, 1.2, Infinity];
+  return told == null ? usual : Math.min(to, Math.max(from, told));
+}
 
 type Send = (base: number) => Promise<Changed>;
 
@@ -23,6 +28,7 @@ export class OpenJob {
   stands = $state.raw<Record<string, unknown> | null>(null); // the whole of the answer
   result = $state.raw<any>(null); // the whole result of the revision that is ready
   ready = $state(0); // revision whose whole result is worked out
+  later = $state.raw<Snag[]>([]); // snags that only the whole work finds
   why = $state(''); // why nothing is worked out
   busy = $state(''); // what is being worked out
   kept = $state('');
@@ -34,6 +40,11 @@ export class OpenJob {
   private queue: Promise<unknown> = Promise.resolve();
   private answers: EventSource | null = null;
   private changes: EventSource | null = null;
+
+  snags = $derived.by(() => {
+    const seen = this.view?.snags ?? [];
+    return [...seen, ...this.later.filter((l) => !seen.some((s) => s.place === l.place && s.code === l.code && s.problem === l.problem))];
+  });
 
   constructor(readonly id: string) {}
 
@@ -117,6 +128,7 @@ export class OpenJob {
     this.answers?.close();
     this.ready = 0;
     this.why = '';
+    this.later = [];
     const source = api.answers(this.id, rev);
     this.answers = source;
     this.busy = 'being worked out';
@@ -127,7 +139,7 @@ export class OpenJob {
     on('counted', (d) => (this.counted = d));
     on('stands', (d) => {
       this.stands = d;
-      this.standing = d ? { word: d.word ?? '', share: d.share ?? usualShare[d.word] ?? 1.2, line: d.line ?? d.says ?? '' } : null;
+      this.standing = d ? { word: d.word ?? '', share: shareOf(d.word, d.share), line: d.line ?? d.says ?? '' } : null;
     });
     on('busy', (d) => (this.busy = d?.line ?? 'being worked out'));
     on('ready', (d) => {
@@ -140,6 +152,7 @@ export class OpenJob {
       source.close();
       this.busy = '';
       this.why = d?.say ?? '';
+      this.later = d?.snags ?? [];
       this.counted = this.result = null;
       if (this.view?.snags.length) this.standing = this.stands = null;
     });

@@ -85,7 +85,7 @@ export class Written {
   }
 
   snags(path: string, whole: boolean): Snag[] {
-    return (this.job.view?.snags ?? []).filter((s) => s.place === path || (whole && (s.place.startsWith(path + '.') || s.place.startsWith(path + '['))));
+    return this.job.snags.filter((s) => s.place === path || (whole && (s.place.startsWith(path + '.') || s.place.startsWith(path + '['))));
   }
 }
 

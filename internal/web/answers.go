@@ -167,7 +167,7 @@ func (s *Server) answerAll(ctx context.Context, j jobs.Job, rev jobs.Revision, e
 		s.Log.Error("not worked out", "job", j.ID, "reason", err)
 		stopped("This is our fault, not the job's.")
 	case done.snags.Stops():
-		stopped("There is something to put right first.")
+		tell("stopped", map[string]any{"rev": rev.Number, "say": "There is something to put right first.", "snags": seenSnags(done.snags)})
 	default:
 		tell("counted", counted(done.result))
 		if done.result.Standing != nil {

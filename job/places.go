@@ -7,14 +7,21 @@ import (
 )
 
 // build lays the frames out from the given shapes. Copies are taken from where
-// the first pass puts their originals, so they are placed and not attached.
-func build(s Spec, kinds []layout.Kind, set layout.Settings) (layout.Layout, []layout.Problem) {
+// the first pass puts their originals, so they are placed and not attached. With
+// as given, the frames lie as they do there.
+func build(s Spec, kinds []layout.Kind, set layout.Settings, as *layout.Layout) (layout.Layout, []layout.Problem) {
+	lay := layout.Build
+	if as != nil {
+		lay = func(kinds []layout.Kind, places []layout.Place, set layout.Settings) (layout.Layout, []layout.Problem) {
+			return layout.BuildAs(kinds, places, set, *as)
+		}
+	}
 	places := layoutPlaces(s.Layout)
-	l, problems := layout.Build(kinds, places, set)
+	l, problems := lay(kinds, places, set)
 	if len(s.Copies) == 0 || len(problems) > 0 {
 		return l, problems
 	}
-	return layout.Build(kinds, append(places, copies(s, l)...), set)
+	return lay(kinds, append(places, copies(s, l)...), set)
 }
 
 func layoutPlaces(in []Place) []layout.Place {

@@ -144,7 +144,7 @@ func (p *planner) layAsked() {
 	var problems []layout.Problem
 	p.asked, problems = p.lay(p.set.gap, func(s *shape) layout.Kind {
 		return s.laid(s.outline.Corners, s.asked.Inside)
-	})
+	}, nil)
 	for _, problem := range problems {
 		p.layoutSnag(problem)
 	}
@@ -162,14 +162,14 @@ func (p *planner) layBuilt() {
 	}
 	built := func(s *shape) layout.Kind { return s.laid(s.built.Built.Corners, s.built.Inside) }
 	var problems []layout.Problem
-	p.built, problems = p.lay(p.set.gap, built)
+	p.built, problems = p.lay(p.set.gap, built, &p.asked)
 	for _, problem := range problems {
 		p.builtNote(problem)
 	}
-	p.bare, _ = p.lay(0, built)
+	p.bare, _ = p.lay(0, built, &p.asked)
 }
 
-func (p *planner) lay(gap unit.Length, of func(*shape) layout.Kind) (layout.Layout, []layout.Problem) {
+func (p *planner) lay(gap unit.Length, of func(*shape) layout.Kind, as *layout.Layout) (layout.Layout, []layout.Problem) {
 	var kinds []layout.Kind
 	for _, s := range p.kinds {
 		kinds = append(kinds, of(s))
@@ -177,7 +177,7 @@ func (p *planner) lay(gap unit.Length, of func(*shape) layout.Kind) (layout.Layo
 	given := func(l unit.Length) float64 { return max(l.MM(), closedGap) } // 0 would be the layout's own default
 	return build(p.spec, kinds, layout.Settings{
 		Gap: gap.MM(), JointTolerance: given(p.set.tolerance), NearMiss: given(p.set.near), Heights: p.set.heights,
-	})
+	}, as)
 }
 
 // layoutSnag says what is wrong with a line of the layout.

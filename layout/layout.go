@@ -262,8 +262,12 @@ func (c Clear) Width() float64 { return c.Right - c.Left }
 // overlaps; a frame that cannot be placed is left out of the Layout together
 // with those attached to it, and only the cause is a Problem.
 func Build(kinds []Kind, places []Place, s Settings) (Layout, []Problem) {
+	return build(kinds, places, s, nil)
+}
+
+func build(kinds []Kind, places []Place, s Settings, k *keeper) (Layout, []Problem) {
 	s = s.withDefaults()
-	frames, problems := place(kinds, places, s)
+	frames, problems := place(kinds, places, s, k)
 	l := Layout{Frames: frames}
 	if len(frames) == 0 {
 		return l, append(problems, Problem{Code: NothingPlaced, Place: -1, Attach: -1})

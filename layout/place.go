@@ -16,13 +16,16 @@ type placing struct {
 	moves    []*geom.Move   // by place: nil until placed
 	gap      float64
 	problems []Problem
+
+	tolerance float64
+	keep      *keeper
 }
 
 // place finds every frame's move, in three rounds: names are checked, then each
 // frame is placed from its position or first attachment, then the attachments
 // that placed nothing are tried.
-func place(kinds []Kind, places []Place, s Settings) ([]Frame, []Problem) {
-	p := &placing{places: places, gap: s.Gap}
+func place(kinds []Kind, places []Place, s Settings, k *keeper) ([]Frame, []Problem) {
+	p := &placing{places: places, gap: s.Gap, tolerance: s.JointTolerance, keep: k}
 	p.readKinds(kinds)
 	p.readPlaces()
 	p.resolve()
@@ -174,7 +177,8 @@ func (p *placing) resolve() {
 			p.reportRing(chain, i)
 		} else if p.usable[i] && p.places[i].At != nil && p.moves[i] == nil {
 			pl := p.places[i]
-			p.moves[i] = &geom.Move{Mirror: pl.Mirror, Turn: float64(pl.Turn), Shift: *pl.At}
+			m := p.down(i, geom.Move{Mirror: pl.Mirror, Turn: float64(pl.Turn), Shift: *pl.At})
+			p.moves[i] = &m
 		}
 		for k := len(chain) - 1; k >= 0; k-- {
 			state[chain[k]] = done
@@ -199,7 +203,7 @@ func (p *placing) reportRing(chain []int, i int) {
 func (p *placing) placeByFirst(i int) {
 	at := p.places[i].Attach[0]
 	if to := p.moves[p.byID[at.To]]; to != nil {
-		m := p.attach(i, at, *to)
+		m := p.kept(i, at, p.attach(i, at, *to))
 		p.moves[i] = &m
 	}
 }

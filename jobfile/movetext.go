@@ -197,9 +197,13 @@ func (w *moveWriter) more(group entry, there bool, left int, ids []string) error
 
 // idsOf are the ids of a line or a row, nil when they are none.
 func idsOf(key *node) []string {
-	r := &reader{origin: assume.Job, book: assume.BuiltInBook(), d: &draft{ids: map[string]snag.Place{}}, at: &info{}}
-	ids, _ := r.ids(key, key.text, 0)
+	ids, _ := idReader().ids(key, key.text, 0)
 	return ids
+}
+
+// idReader reads ids and nothing that rests on assumptions.
+func idReader() *reader {
+	return &reader{origin: assume.Job, d: &draft{ids: map[string]snag.Place{}}, at: &info{}}
 }
 
 // copied takes frames that are no copies any more out of the copies.
@@ -233,8 +237,7 @@ func (w *moveWriter) copied() error {
 
 // copyLine is a line of the copies without those that have gone their own way.
 func (w *moveWriter) copyLine(n *node) (rest string, changed bool) {
-	r := &reader{origin: assume.Job, book: assume.BuiltInBook(), d: &draft{ids: map[string]snag.Place{}}, at: &info{}}
-	l := newLiner(r, n, badCopy, exampleMove)
+	l := newLiner(idReader(), n, badCopy, exampleMove)
 	of := l.list(exampleMirror, true, "as")
 	l.expect(exampleMirror, "as")
 	ids := l.list(exampleMirror, false, "mirrored", "moved")

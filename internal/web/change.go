@@ -83,11 +83,11 @@ func (s *Server) postMove(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	return s.change(w, r, asked.Base, func(text []byte) (change, error) {
-		_, _, f, _, err := s.floor(text)
+		f, err := s.floor(text)
 		if err != nil {
 			return change{}, err
 		}
-		m, err := jobfile.MoveFrames(text, f, asked.Move)
+		m, err := jobfile.MoveFrames(text, f.facts, asked.Move)
 		c := change{text: m.Text, say: m.Say}
 		for _, id := range m.IDs {
 			c.paths = append(c.paths, "layout."+id)

@@ -68,6 +68,7 @@ type Server struct {
 	Config
 	handler http.Handler
 	hub     hub
+	floors  cache[floored] // by the hash of the text
 	views   cache[View]
 	cards   cache[card]
 	results cache[worked]
@@ -120,6 +121,7 @@ func (s *Server) routes() *http.ServeMux {
 		"POST /api/sign-in":           s.signIn,
 		"POST /api/sign-out":          s.signOut,
 		"GET /api/sign-in":            s.whoIsIn,
+		"POST /api/code":              s.newCode,
 		"POST /api/passphrase":        s.setPassphrase,
 		"/api/":                       s.noRoute,
 		"GET /font/{name}":            s.getFont,

@@ -13,6 +13,7 @@ import (
 	"time"
 	"unicode/utf8"
 
+	qr "github.com/piglig/go-qr"
 	"golang.org/x/crypto/argon2"
 )
 
@@ -213,6 +214,29 @@ func (s *Server) begin(w http.ResponseWriter, r *http.Request) error {
 }
 
 var errNoGate = &refusal{http.StatusNotFound, "Nobody has to sign in here.", "", ""}
+
+// newCode gives who is in a code for another device, with its square picture.
+func (s *Server) newCode(w http.ResponseWriter, r *http.Request) error {
+	if s.Gate == nil {
+		return errNoGate
+	}
+	base := "http://" + r.Host
+	if s.Public != nil {
+		base = strings.TrimSuffix(s.Public.String(), "/")
+	}
+	code := s.Gate.NewCode()
+	address := base + "/sign-in#" + code
+	square, err := qr.EncodeText(address, qr.Low)
+	if err != nil {
+		return err
+	}
+	svg, err := square.ToSVGBytes(qr.NewQrCodeImgConfig(8, 4))
+	if err != nil {
+		return err
+	}
+	tell(w, http.StatusOK, map[string]any{"code": code[:5] + "-" + code[5:], "address": address, "svg": string(svg), "minutes": int(codeLife.Minutes())})
+	return nil
+}
 
 // signIn takes the code or the passphrase.
 func (s *Server) signIn(w http.ResponseWriter, r *http.Request) error {

@@ -2,6 +2,7 @@ package web
 
 import (
 	"context"
+	"encoding/json"
 	"net/http"
 	"net/http/httptest"
 	"net/url"
@@ -118,6 +119,16 @@ func TestCodeLetsOneIn(t *testing.T) {
 	}
 	if w := g.enter(code, nil); w.Code != 403 {
 		t.Errorf("the code a second time: %d", w.Code)
+	}
+	var more struct{ Code, Address, SVG string }
+	if w := g.do(ask{method: "POST", path: "/api/code", body: "{}", header: in}); json.Unmarshal(w.Body.Bytes(), &more) != nil || !strings.Contains(more.SVG, "<svg") {
+		t.Errorf("a code for another device: %d %s", w.Code, w.Body)
+	}
+	if want := "http://" + host + "/sign-in#" + strings.ReplaceAll(more.Code, "-", ""); more.Address != want {
+		t.Errorf("its address is %s, want %s", more.Address, want)
+	}
+	if w := g.enter(more.Code, nil); w.Code != 200 {
+		t.Errorf("by the code for another device: %d", w.Code)
 	}
 	g.at = g.at.Add(sessionLife)
 	if w := g.do(ask{path: "/api/jobs", header: in}); w.Code != 401 {
@@ -276,5 +287,6 @@ func TestNoGate(t *testing.T) {
 	}
 	s.post(404, "/api/sign-in", obj{"word": "x"})
 	s.post(404, "/api/sign-out", obj{})
+	s.post(404, "/api/code", obj{})
 	s.post(404, "/api/passphrase", obj{"new": "x"})
 }

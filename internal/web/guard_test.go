@@ -144,7 +144,7 @@ func routesOf(id string) []string {
 	for _, tail := range []string{"", "/return", "/state", "/file", "/written", "/edits", "/moves", "/back", "/forward", "/result", "/packet.pdf", "/front.svg", "/none"} {
 		out = append(out, "/api/jobs/"+id+tail)
 	}
-	return append(out, "/", "/api/jobs", "/api/fields", "/api/sign-in", "/api/sign-out", "/api/passphrase", "/api/", "/font/Go-Bold.ttf", "/sign-in", "/app.js", "/jobs/x")
+	return append(out, "/", "/api/jobs", "/api/fields", "/api/sign-in", "/api/sign-out", "/api/passphrase", "/api/code", "/api/", "/font/Go-Bold.ttf", "/sign-in", "/app.js", "/jobs/x")
 }
 
 // FuzzRoutes sends anything to every route: nothing may stop the program, and

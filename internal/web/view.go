@@ -2,13 +2,13 @@ package web
 
 import (
 	"bytes"
+	"crypto/sha256"
 	"fmt"
 	"html"
 	"strings"
 
 	"bowerwright/internal/jobs"
 	"bowerwright/job"
-	"bowerwright/jobfile"
 	"bowerwright/snag"
 )
 
@@ -114,10 +114,25 @@ func seenSnags(list snag.List) []seenSnag {
 	return out
 }
 
-// floor works out what is seen of a text, with its snags.
-func (s *Server) floor(text []byte) (job.Spec, *jobfile.File, job.FloorFacts, snag.List, error) {
+// floored is what is seen of a text, with its snags.
+type floored struct {
+	facts job.FloorFacts
+	snags snag.List
+}
+
+// floor works out what is seen of a text, once: a move needs it before and
+// after.
+func (s *Server) floor(text []byte) (floored, error) {
+	sum := sha256.Sum256(text)
+	k := key{job: string(sum[:])}
+	if f, ok := s.floors.get(k); ok {
+		return f, nil
+	}
 	spec, file, snags := s.Desk.Read(text)
-	f, more, err := job.Floor(spec, job.BuiltIn())
+	facts, more, err := job.Floor(spec, job.BuiltIn())
+	if err != nil {
+		return floored{}, err
+	}
 	told := map[string]bool{}
 	for _, q := range snags {
 		told[q.Place.Path] = true
@@ -128,7 +143,9 @@ func (s *Server) floor(text []byte) (job.Spec, *jobfile.File, job.FloorFacts, sn
 		}
 	}
 	snags.Sort()
-	return spec, file, f, snags, err
+	f := floored{facts, snags}
+	s.floors.put(k, f)
+	return f, nil
 }
 
 // view is a job at a revision. What follows from the text alone is kept.
@@ -136,11 +153,11 @@ func (s *Server) view(j jobs.Job, rev jobs.Revision) (View, error) {
 	k := key{j.ID, rev.Number}
 	v, ok := s.views.get(k)
 	if !ok {
-		_, _, f, snags, err := s.floor(rev.Text)
+		f, err := s.floor(rev.Text)
 		if err != nil {
 			return v, err
 		}
-		v = viewOf(f, snags)
+		v = viewOf(f.facts, f.snags)
 		s.views.put(k, v)
 	}
 	v.Rev, v.State = rev.Number, j.State
@@ -221,7 +238,7 @@ func openKind(v View, name string) bool {
 	return false
 }
 
-// line is a text on one line, for what is said of a change.
+// oneLine is a text on one line, for what is said of a change.
 func oneLine(text string, most int) string {
 	text = strings.Join(strings.Fields(strings.ToValidUTF8(text, "")), " ")
 	if r := []rune(text); len(r) > most {

@@ -17,9 +17,17 @@ const grain = 1e-9
 
 func rounded(v, step float64, up bool) float64 {
 	if up {
-		return math.Ceil(v/step-grain) * step
+		return none(math.Ceil(v/step-grain) * step)
 	}
-	return math.Floor(v/step+grain) * step
+	return none(math.Floor(v/step+grain) * step)
+}
+
+// none takes the sign off a nothing, which would be printed.
+func none(v float64) float64 {
+	if v == 0 {
+		return 0
+	}
+	return v
 }
 
 // push is a force that pushes, holds is one that is held.

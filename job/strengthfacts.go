@@ -3,6 +3,7 @@ package job
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"bowerwright/stand"
 	"bowerwright/unit"
@@ -18,7 +19,7 @@ func (s *stander) strengthFacts(t trial) *StrengthFacts {
 	}
 	p, w := t.strength, s.p.w
 	f := &StrengthFacts{Word: p.Word, Over: p.Over(), Says: s.strengthSays(t), Held: s.heldText(t), Governs: -1,
-		Move: moved(w, p.Move), MoveMost: moved(w, p.MoveMost), MoveCase: p.MoveCase, Pivots: p.Pivots, Outside: p.Outside, Notes: stand.StrengthNotChecked()}
+		Move: moved(w, p.Move), MoveMost: moved(w, p.MoveMost), MoveCase: s.caseWords(p.MoveCase, t), Pivots: p.Pivots, Outside: p.Outside, Notes: stand.StrengthNotChecked()}
 	for i, c := range p.Cases {
 		f.Cases = append(f.Cases, s.strengthCase(c, t))
 		if c.Name == p.Case && f.Governs < 0 {
@@ -29,10 +30,10 @@ func (s *stander) strengthFacts(t trial) *StrengthFacts {
 		f.Seams = append(f.Seams, SeamUse{Seam: d.Seam, Use: useOf(d.Ratio, d.Word), Pull: w.push(max(0, d.Pull)), Slide: w.push(max(0, d.Slide))})
 	}
 	for _, l := range p.Loose {
-		f.Loose = append(f.Loose, s.looseFacts(l))
+		f.Loose = append(f.Loose, s.looseFacts(l, t))
 	}
 	for _, q := range t.weak {
-		q.Names = s.labelled(q.Frames)
+		q.Names, q.Case = s.labelled(q.Frames), s.caseWords(q.Case, t)
 		says, help := q.Text()
 		f.Problems = append(f.Problems, StrengthAmiss{Code: string(q.Code), Says: says, Help: help})
 	}
@@ -64,9 +65,25 @@ func (s *stander) where(d stand.Demand) string {
 	return d.Where()
 }
 
+// caseWords is a case in the job's own units and by the labels of the papers:
+// package stand knows neither.
+func (s *stander) caseWords(name string, t trial) string {
+	for _, l := range t.input.Loads {
+		if l.Load.Kind == stand.GustLoad {
+			name = strings.ReplaceAll(name, l.Load.String(), s.loadWords(l.Load))
+		}
+	}
+	for i, f := range s.piece.Layout.Frames {
+		if by := ": " + f.ID + " lifted"; strings.Contains(name, by) {
+			return strings.Replace(name, by, ": "+s.p.labels[i]+" lifted", 1)
+		}
+	}
+	return name
+}
+
 func (s *stander) strengthCase(c stand.CaseResult, t trial) StrengthCase {
 	w, d := s.p.w, c.Governs
-	f := StrengthCase{Load: c.Name, Way: c.Way, Force: w.push(c.Force), Height: w.looked(c.At + t.setup.Stance.Lift), Lift: c.Lift,
+	f := StrengthCase{Load: s.caseWords(c.Name, t), Way: c.Way, Force: w.push(c.Force), Height: w.looked(c.At + t.setup.Stance.Lift), Lift: c.Lift,
 		Use: useOf(d.Ratio, d.Word), Where: s.where(d), At: w.xy(d.At), Band: [2]string{stand.TwoDigits(d.Low), stand.TwoDigits(d.High)}, Move: moved(w, c.Move)}
 	if !c.Settled && !d.Sized() {
 		f.Use, f.Where, f.Band = useOf(mostRatio, stand.Over), "the sums did not come to an end", [2]string{"", ""}
@@ -80,11 +97,11 @@ func (s *stander) strengthCase(c stand.CaseResult, t trial) StrengthCase {
 	return f
 }
 
-func (s *stander) looseFacts(l stand.Looseness) LooseFacts {
+func (s *stander) looseFacts(l stand.Looseness, t trial) LooseFacts {
 	names := s.labelled(l.Frames)
 	f := LooseFacts{Frames: names, Seams: l.Seams, Says: andList(names) + " can move without resistance"}
 	if l.Case != "" {
-		f.Says += ", " + l.Case
+		f.Says += ", " + s.caseWords(l.Case, t)
 	}
 	for _, m := range l.Moves {
 		f.Moves = append(f.Moves, LooseMove{Frame: s.p.labels[m.Frame], Corner: m.Corner, At: s.p.w.xy(m.At), Right: micro(m.Right), Back: micro(m.Back), Up: micro(m.Up)})
@@ -100,14 +117,14 @@ func (s *stander) strengthSays(t trial) string {
 		if q.Code == stand.OneFixing {
 			continue
 		}
-		q.Names = s.labelled(q.Frames)
+		q.Names, q.Case = s.labelled(q.Frames), s.caseWords(q.Case, t)
 		says, _ := q.Text()
 		return p.Word + ": " + says
 	}
 	if !p.Governs.Sized() {
 		return p.Word + ": nothing bears on it"
 	}
-	return fmt.Sprintf("%s: %s, %s; %s of what is allowed", p.Word, s.where(p.Governs), p.Case, stand.TwoDigits(p.Governs.Ratio))
+	return fmt.Sprintf("%s: %s, %s; %s of what is allowed", p.Word, s.where(p.Governs), s.caseWords(p.Case, t), stand.TwoDigits(p.Governs.Ratio))
 }
 
 // heldText says how the frames are held to the base.

@@ -14,12 +14,18 @@ func liftPaper(r job.Result) paper {
 	l := r.Standing.Lift
 	p := paper{title: "Lifting", entry: "Lifting", balance: true,
 		right: [2]string{bothWeights(r, l.Weight) + ", undressed, without its base", "by calculation, rounded up"}}
-	p.blocks = append(p.blocks, holdsPicture(r))
+	if !l.InPlace {
+		p.blocks = append(p.blocks, holdsPicture(r))
+	}
 	if l.Over {
 		p.blocks = append(p.blocks, boxed("OVER. "+sentence(l.Says), "Take it apart into pieces that can be lifted, build it up in place, or bring more people or a lifting aid."))
 	}
-	p.blocks = append(p.blocks, holdTable(r)...)
-	p.blocks = append(p.blocks, liftTable(r)...)
+	if l.InPlace {
+		p.blocks = append(p.blocks, para("It is built up frame by frame where it stands, as the job asks, and never lifted in one: how the whole could be carried is left out, and its strength on the way is not reckoned.", fieldW, drawing.Text{Font: drawing.Bold}))
+	} else {
+		p.blocks = append(p.blocks, holdTable(r)...)
+		p.blocks = append(p.blocks, liftTable(r)...)
+	}
 	p.blocks = append(p.blocks, builtTable(r)...)
 	p.blocks = append(p.blocks, liftRules(r)...)
 	return p
@@ -168,7 +174,7 @@ func liftRules(r job.Result) []block {
 	}
 	if len(r.Standing.Lift.Backs) > 0 {
 		out = append(out, backTable(r)...)
-	} else {
+	} else if !r.Standing.Lift.InPlace {
 		out = append(out, para("Battens screwed across the back keep the piece from racking while it is carried; they come off last.", fieldW, drawing.Text{}))
 	}
 	return append(out, para("Gloves on, fingers clear of seams, one person gives the word.", fieldW, drawing.Text{}))

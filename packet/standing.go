@@ -225,12 +225,33 @@ func dressedTable(r job.Result) []block {
 			rows = append(rows, []cell{quiet("  " + l.What), layer, quiet(first(r.Job, l.Right) + ", " + first(r.Job, l.Up) + ", " + first(r.Job, l.Back)), quiet(""), quiet("")})
 		}
 	}
-	for _, w := range s.Weights {
-		if w.Kind == "base" {
-			rows = append(rows, []cell{quiet(w.What), quiet(ownWeight(r, w.Weight)), quiet(first(r.Job, w.Right) + ", " + first(r.Job, w.Up) + ", " + first(r.Job, w.Back)), quiet("base"), quiet("")})
+	for _, alike := range baseRows(s.Weights) {
+		w, last := alike[0], alike[len(alike)-1]
+		what, each, right := w.What, ownWeight(r, w.Weight), first(r.Job, w.Right)
+		if len(alike) > 1 {
+			what, each, right = w.What+", "+itoa(len(alike)), each+" each", right+" to "+first(r.Job, last.Right)
 		}
+		rows = append(rows, []cell{quiet(what), quiet(each), quiet(right + ", " + first(r.Job, w.Up) + ", " + first(r.Job, w.Back)), quiet("base"), quiet("")})
 	}
 	return append([]block{heading("Weight, balance and wind", "behind: the front edges of the frames; weights are rounded up, limits down", "")}, table(0, cols, rows)...)
+}
+
+// baseRows are the pieces of the base, those together that differ only in how
+// far they stand from the left.
+func baseRows(ws []job.WeightFacts) (out [][]job.WeightFacts) {
+	for _, w := range ws {
+		if w.Kind != "base" {
+			continue
+		}
+		if n := len(out); n > 0 {
+			if l := out[n-1][0]; l.What == w.What && l.Weight == w.Weight && l.Up == w.Up && l.Back == w.Back {
+				out[n-1] = append(out[n-1], w)
+				continue
+			}
+		}
+		out = append(out, []job.WeightFacts{w})
+	}
+	return out
 }
 
 // flameTable lists what shows of every material that it is hard to set alight.

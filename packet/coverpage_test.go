@@ -105,7 +105,7 @@ func TestAssumptionsOnPaper(t *testing.T) {
 			Source: "tables, page 9" + n, Status: "seen", From: from})
 	}
 	r.Assumed[4].ID = "novel.n4"
-	paper, web := strings.Join(says(Build(r, made)), "\n"), heard(screen(t, r))
+	paper, web := strings.ReplaceAll(strings.Join(says(Build(r, made)), "\n"), "\u00a0", " "), strings.ReplaceAll(heard(screen(t, r)), "\u00a0", " ")
 	for i, a := range r.Assumed {
 		full := a.From != builtIn
 		for _, s := range []string{a.Value, a.Name, a.ID} {

@@ -37,9 +37,11 @@ func standingJobs(t testing.TB) []job.Result {
 		"on a corner":   fixTop + "frames:\n  s: {shape: square, side: 24, stands on: corner}\nlayout:\n  S1: s at 0, 0\n  S2: s side 1 on S1 side 3\n  S3: s side 2 on S1 side 4\n",
 		"many ways": standTop + "dressing:\n" + ways6(long) + "base:\n  six: {kind: plate, shape: hexagon, across: 90}\nstanding:\n  where: outdoors\n" + bags +
 			"  watch: " + strings.Repeat("somebody ", 12) + "\n",
+		"held": fixTop + "frames:\n  s: {shape: square, side: 24, corner: corner block}\nlayout:\n  S1: s at 0, 0\nbase:\n  plate: {kind: plate, width: 90, depth: 90}\n" +
+			"  struts: {kind: brace, count: 6, behind: 12, fixed: 18, width: 4, weight: 30 lb}\nstanding:\n  held by: brackets\n" + bags + "lifting: {in place: yes}\n",
 	}
 	var out []job.Result
-	for _, name := range []string{"garden", "nothing said", "ring and pegs", "feet, metric", "returns", "on a corner", "many ways"} {
+	for _, name := range []string{"garden", "nothing said", "ring and pegs", "feet, metric", "returns", "on a corner", "many ways", "held"} {
 		out = append(out, plannedFrom(t, strings.Replace(jobs[name], "NAME", name, 1)))
 	}
 	return out
@@ -113,6 +115,9 @@ func TestStandingSaysTheResult(t *testing.T) {
 			want("weights", w.Name, ownWeight(r, w.Whole.Weight), first(r.Job, w.Whole.Up), w.Solidity)
 		}
 		for i, h := range s.Lift.Carry.Holds {
+			if s.Lift.InPlace {
+				break // nobody carries it in one
+			}
 			want("hand-holds", holdName(i), fmt.Sprintf("%s, side %d", h.Frame, h.Side), ownWeight(r, h.Carries))
 		}
 		for _, f := range s.Flame {
@@ -189,11 +194,11 @@ func TestOverIsSaid(t *testing.T) {
 		if strings.Contains(all, "safe") || strings.Contains(all, "✓") {
 			t.Errorf("%s: a paper says safe or ticks", r.Job.Name)
 		}
-		if !strings.Contains(sheet, "No pull test") || !strings.Contains(sheet, "Strength is not yet checked") {
+		if strings.Contains(sheet, "No pull test") != (r.Standing.PullTest == nil) || strings.Contains(sheet, "Strength is not reckoned") != (r.Standing.Strength == nil) {
 			t.Errorf("%s: what is not checked is not said", r.Job.Name)
 		}
 	}
-	if over == 0 || over == 7 {
+	if over == 0 || over == 8 {
 		t.Errorf("%d of the jobs are over", over)
 	}
 }

@@ -1,6 +1,7 @@
 package jobfile
 
 import (
+	"encoding/json"
 	"os"
 	"path/filepath"
 	"strings"
@@ -107,5 +108,22 @@ func TestFormsAreTheTable(t *testing.T) {
 	look(fields, "job")
 	for _, s := range shapes {
 		look(s.Fields, s.Name)
+	}
+	var schema struct{ Properties map[string]any }
+	source, err := os.ReadFile("../schema/job.schema.json")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := json.Unmarshal(source, &schema); err != nil {
+		t.Fatal(err)
+	}
+	asked := map[string]bool{"bowerwright": true}
+	for _, f := range fields {
+		asked[f.Key] = true
+	}
+	for key := range schema.Properties {
+		if !asked[key] {
+			t.Errorf("no form asks for %s", key)
+		}
 	}
 }

@@ -163,6 +163,43 @@ test('every page is without violations, on a phone and at a desk, light and dark
   }
 });
 
+test('with something in hand, something chosen and snags open there are no violations', async () => {
+  const id = await taken(example('thistle-wall'));
+  for (const options of [desk, phone]) {
+    const { page, wrong, close } = await open(on, `#/job/${id}/floor`, options);
+    await page.waitForSelector('[data-frame=S4]');
+    await page.locator('[data-kind=small]').focus();
+    await page.keyboard.press('Enter');
+    await page.waitForSelector('path.held');
+    assert.deepEqual(await violations(page), [], 'in hand');
+    await page.keyboard.press('Escape');
+    await page.locator('[data-frame=S4]').focus();
+    await page.keyboard.press('Space');
+    await page.getByRole('button', { name: /snags?$/i }).click();
+    assert.deepEqual(await violations(page), [], 'chosen');
+    assert.deepEqual(wrong, []);
+    await close();
+  }
+});
+
+test('every field that a job file may have stands on one page', async () => {
+  const id = await taken(example('thistle-wall'));
+  const { fields } = await on.api('GET', '/fields');
+  const { page, wrong, close } = await open(on, `#/job/${id}/job`, desk);
+  const seen = [];
+  for (const name of ['frames', 'boards', 'fixing', 'stand', 'job']) {
+    await page.goto(on.base + `/#/job/${id}/${name}`);
+    await page.waitForSelector('main .field');
+    seen.push(...(await page.evaluate(() => [...document.querySelectorAll('main [data-path]')].map((e) => e.dataset.path))));
+  }
+  for (const f of fields) assert.equal(seen.filter((s) => s === f.key).length, 1, f.key);
+  for (const f of fields.filter((f) => f.form === 'fields' && f.fields && !f.under)) {
+    for (const inner of f.fields) assert.ok(seen.includes(`${f.key}.${inner.key}`), `${f.key}.${inner.key}`);
+  }
+  assert.deepEqual(wrong, []);
+  await close();
+});
+
 test('a job file is taken in and handed out byte for byte', async () => {
   const { page, wrong, close } = await open(on, '#/', desk);
   const text = example('lantern-gate');

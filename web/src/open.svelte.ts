@@ -15,7 +15,7 @@ export interface Standing {
 const parts: Record<string, [number, number, number]> = { 'well inside': [0, 0.25, 0.5], 'near the limit': [0.5, 0.75, 1] };
 
 function shareOf(word: string, told: number | null | undefined): number {
-  const [from, usual, to] = parts[word] ?? [1.01, 1.2, Infinity];
+  const [from, usual, to] = parts[word] ?? [1.15, 1.2, Infinity];
   return told == null ? usual : Math.min(to, Math.max(from, told));
 }
 

@@ -2,10 +2,10 @@
 
 import type { Page } from './route.svelte';
 
-export const groups: Record<Exclude<Page, 'papers'>, string[]> = {
+// What no page has of its own stands on the job's.
+export const groups: Record<Exclude<Page, 'papers' | 'floor'>, string[]> = {
   job: ['name', 'for', 'date', 'venue', 'maker', 'note', 'unit', 'currency', 'show', 'paper', 'mark', 'people', 'prices', 'in hand', 'tax', 'assume'],
-  floor: ['layout', 'copies'],
-  frames: ['frames', 'families', 'joint tolerance', 'seam gap', 'near miss'],
+  frames: ['frames', 'families', 'layout', 'copies', 'joint tolerance', 'seam gap', 'near miss'],
   boards: ['timber', 'saw', 'cutting', 'test corner'],
   fixing: ['fixing', 'driver', 'making'],
   stand: ['dressing', 'base', 'standing'],

@@ -72,7 +72,7 @@ func (p *planner) fixingSettings(choices map[int]fixing.Choice, hooks []fixing.H
 		Driver:        fixing.Tool{Length: d.Length.MM(), Bit: d.Bit.MM(), Half: d.Width.MM() / 2},
 		RightAngle:    fixing.Tool{Length: d.HeadLength.MM()},
 		HasRightAngle: d.RightAngle, BothSides: a.BothSides, DressedBelow: a.DressedBelow, DressedAbove: a.DressedAbove,
-		Metric: p.w.show == unit.Metric, Often: a.Often, Inserts: a.Inserts, Seams: choices, Hooks: hooks,
+		Metric: p.w.show == unit.Metric, Often: a.Often, Inserts: a.Inserts, Rows: a.Rows, Seams: choices, Hooks: hooks,
 	}
 	way, ok := flatWays[a.Flat]
 	if !ok {
@@ -149,7 +149,7 @@ func (p *planner) choices() map[int]fixing.Choice {
 		for _, s := range p.built.Seams {
 			if p.joins(s, a.Frames) {
 				found = true
-				out[s.Number] = fixing.Choice{One: a.One, Site: a.Site, Often: a.Bolts, Screws: a.Screws}
+				out[s.Number] = fixing.Choice{One: a.One, Rows: a.Rows, Site: a.Site, Often: a.Bolts, Screws: a.Screws}
 			}
 		}
 		if !found {

@@ -46,9 +46,11 @@ func fixings() map[string]Spec {
 	inserts.Fixing.Inserts = true
 	metric := cluster()
 	metric.Show, metric.Fixing.Often = "metric", true
+	rows := cluster()
+	rows.Fixing.Rows = 2
 	mirrored := spec("K = kite: width 20, top 12, bottom 18", "K1 at 0 0", "K2 at 60 0, mirrored", "B = square: side 10", "B1 side 1 on K1 side 2", "B2 side 1 on K2 side 2")
 	return map[string]Spec{"cluster": cluster(), "site": site, "plates": flat, "battens": battens, "bored": bored, "often": often,
-		"inserts": inserts, "metric": metric, "mirrored": mirrored}
+		"inserts": inserts, "metric": metric, "mirrored": mirrored, "rows": rows}
 }
 
 // What the bags hold is what is driven, what is bought is what the bags hold
@@ -217,6 +219,9 @@ func TestChoices(t *testing.T) {
 	}
 	if m := ask(func(a *SeamAsked) { a.Bolts = true }); m.Method != "bolts" || m.Site || len(m.Pegs) != 0 || m.Tool != "spanner" {
 		t.Errorf("bolts: %+v", m)
+	}
+	if m := ask(func(a *SeamAsked) { a.Rows = 2 }); m.Count != 4 || m.Rows != 2 || m.Fasteners[0].From != m.Fasteners[1].From || m.Fasteners[0].Depth.MM-m.Fasteners[1].Depth.MM < 12 {
+		t.Errorf("two rows: %d in %d, %+v", m.Count, m.Rows, m.Fasteners)
 	}
 	site := ask(func(a *SeamAsked) { a.Site = true })
 	if site.Method != "bolts" || !site.Site || len(site.Pegs) != 2 {

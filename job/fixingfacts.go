@@ -52,7 +52,7 @@ func (f *fixer) all(plan fixing.Plan, problems []fixing.Problem) {
 func (f *fixer) seam(facts *SeamFixing, s layout.Seam, plan fixing.Seam) {
 	v := f.view(s, plan)
 	plan.Fasteners = v.inOrder(plan.Fasteners)
-	facts.Fixed, facts.Method, facts.Count = true, string(plan.Method), len(plan.Fasteners)
+	facts.Fixed, facts.Method, facts.Count, facts.Rows = true, string(plan.Method), len(plan.Fasteners), plan.Rows
 	first := plan.Fasteners[0]
 	facts.Thing = first.Name
 	if facts.Way = first.Way; first.Axis != (geom.Point{}) {

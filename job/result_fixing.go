@@ -24,6 +24,7 @@ type SeamFixing struct {
 	Method  string    `json:"method,omitempty"` // "screws", "bolts", "threaded inserts", "plates", "battens" or "counterbored bolts"
 	Site    bool      `json:"site_seam"`        // closed only at the venue
 	Count   int       `json:"count"`            // screws or bolts
+	Rows    int       `json:"rows,omitempty"`   // 2: as many again in a second row through the depth
 	Thing   string    `json:"thing,omitempty"`  // as sold: "No. 8 x 1 1/4 in"
 	Head    string    `json:"head,omitempty"`   // label of the frame that holds the heads; for plates and battens, of the near one
 	Into    string    `json:"into,omitempty"`   // label of the frame that holds the points or nuts; the far one

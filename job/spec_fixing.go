@@ -9,6 +9,7 @@ type FixingAsked struct {
 	Lengths   []unit.Length // of screws at hand; none: all that are sold
 	Often     bool          // goes up and down often: bolts or inserts at every seam
 	Inserts   bool          // threaded inserts rather than bolts right through
+	Rows      int           // 2: two rows through the depth wherever boards are deep enough; 0 or 1: one
 	Flat      string        // how flat frames are joined: "plates" or "", "battens", "counterbored bolts"
 	BothSides bool          // the usual eyes look from behind as well
 	Eyes      []EyeAsked    // none: the usual ones
@@ -33,6 +34,7 @@ type SeamAsked struct {
 	Key    string    // as written: the rest of its path
 	Frames [2]string // ids
 	One    bool      // one screw or bolt, in spite of its warning
+	Rows   int       // 2: in two rows through the depth; 1: in one, whatever is asked for in general
 	Site   bool      // closed only at the venue
 	Bolts  bool      // bolts or inserts, as where the piece goes up often
 	Screws bool      // screws in spite of Site or Often

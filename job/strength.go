@@ -66,7 +66,7 @@ func (s *stander) fixedAs(a FixingAsked) (fixing.Plan, bool) {
 }
 
 func (p *planner) sameFixing(a FixingAsked) bool {
-	return a.Often == p.spec.Fixing.Often && slices.Equal(a.Seams, p.spec.Fixing.Seams)
+	return a.Often == p.spec.Fixing.Often && a.Rows == p.spec.Fixing.Rows && slices.Equal(a.Seams, p.spec.Fixing.Seams)
 }
 
 func (s *stander) strengthInput(t trial, plan fixing.Plan) stand.StrengthInput {

@@ -7,6 +7,8 @@ import (
 	"strconv"
 	"strings"
 
+	"bowerwright/fixing"
+	"bowerwright/layout"
 	"bowerwright/making"
 	"bowerwright/stand"
 	"bowerwright/unit"
@@ -20,6 +22,7 @@ func (s *stander) strengthProposals(t trial) []proposal {
 	add := func(p ...proposal) { out = append(out, p...) }
 	if t.strength != nil && t.strength.Over() {
 		add(s.secondScrews(t)...)
+		add(s.twoRows(t)...)
 		add(s.bolts(t)...)
 		add(s.reinforced(a)...)
 		add(s.heldBetter(t)...)
@@ -55,24 +58,88 @@ func (s *stander) secondScrews(t trial) []proposal {
 		if !a.One {
 			continue
 		}
-		words := []string{}
-		for _, w := range []struct {
-			on   bool
-			word string
-		}{{a.Site, "site seam"}, {a.Bolts, "bolts"}, {a.Screws, "screws"}} {
-			if w.on {
-				words = append(words, w.word)
-			}
-		}
 		b.fixing.Seams[i].One = false
-		edits = append(edits, EditTo{"fixing.seams." + a.Key, strings.Join(words, ", ")})
+		edits = append(edits, EditTo{"fixing.seams." + a.Key, b.fixing.Seams[i].words()})
 		names = append(names, s.pairText(a.Frames))
 	}
 	if len(edits) == 0 {
 		return nil
 	}
-	b.fixing.Seams = slices.DeleteFunc(b.fixing.Seams, func(a SeamAsked) bool { return !a.Site && !a.Bolts && !a.Screws })
+	b.fixing.Seams = slices.DeleteFunc(b.fixing.Seams, func(a SeamAsked) bool { return a.words() == "" })
 	return []proposal{{"screws", "a second screw between " + strings.Join(names, ", "), b, edits}}
+}
+
+// twoRows are as many screws or bolts again in a second row: where seams are
+// over, and everywhere.
+func (s *stander) twoRows(t trial) []proposal {
+	if t.asked.fixing.Rows == 2 {
+		return nil
+	}
+	all := t.asked.clone()
+	all.fixing.Rows = 2
+	out := []proposal{{"screws", "two rows of screws at every seam with room for them", all, []EditTo{{"fixing.rows", "2"}}}}
+	pairs := s.rowsGained(t, s.seamsOver(t))
+	if len(pairs) == 0 || len(pairs) > mostSeamsNamed {
+		return out
+	}
+	b := t.asked.clone()
+	var names []string
+	var edits []EditTo
+	for _, ids := range pairs {
+		a := s.p.twoRowsAt(&b.fixing, ids)
+		names, edits = append(names, s.pairText(ids)), append(edits, EditTo{"fixing.seams." + a.Key, a.words()})
+	}
+	return append([]proposal{{"screws", "two rows of screws between " + strings.Join(names, ", "), b, edits}}, out...)
+}
+
+// twoRowsAt asks for two rows between two frames, in their line if they have one.
+func (p *planner) twoRowsAt(f *FixingAsked, ids [2]string) SeamAsked {
+	i := slices.IndexFunc(f.Seams, func(a SeamAsked) bool { return p.samePair(a.Frames, ids) })
+	if i < 0 {
+		i = len(f.Seams)
+		f.Seams = append(f.Seams, SeamAsked{Key: ids[0] + " and " + ids[1], Frames: ids})
+	}
+	f.Seams[i].One, f.Seams[i].Rows = false, 2
+	return f.Seams[i]
+}
+
+// rowsGained are those pairs, each once, whose seams can all have two rows.
+func (s *stander) rowsGained(t trial, pairs [][2]string) [][2]string {
+	f := t.asked.clone().fixing
+	var once [][2]string
+	for _, ids := range pairs {
+		if !slices.ContainsFunc(once, func(o [2]string) bool { return s.p.samePair(o, ids) }) {
+			once = append(once, ids)
+			s.p.twoRowsAt(&f, ids)
+		}
+	}
+	plan, ok := s.fixedAs(f)
+	if len(once) == 0 || !ok {
+		return nil
+	}
+	return slices.DeleteFunc(once, func(ids [2]string) bool {
+		return slices.ContainsFunc(s.piece.Layout.Seams, func(m layout.Seam) bool {
+			i := slices.IndexFunc(plan.Seams, func(q fixing.Seam) bool { return q.Number == m.Number })
+			return s.p.joins(m, ids) && (i < 0 || plan.Seams[i].Rows != 2)
+		})
+	})
+}
+
+// words are what the job file says of a seam, "" for nothing.
+func (a SeamAsked) words() string {
+	var out []string
+	for _, w := range []struct {
+		on   bool
+		word string
+	}{
+		{a.One && a.Bolts, "one bolt"}, {a.One && !a.Bolts, "one screw"}, {a.Rows == 1, "one row"}, {a.Rows == 2, "two rows"},
+		{a.Site, "site seam"}, {a.Bolts && !a.One, "bolts"}, {a.Screws, "screws"},
+	} {
+		if w.on {
+			out = append(out, w.word)
+		}
+	}
+	return strings.Join(out, ", ")
 }
 
 // bolts with washers: where seams are over, and everywhere.

@@ -141,6 +141,7 @@ var badFiles = []struct{ name, src string }{
 	{"fixing-screw-hash", fix("screws:\n  - #8\n  - 1/4")},
 	{"fixing-seams", fix("seams:\n  B1 and B2: two screws\n  B1 and B9: bolts\n  B1: bolts\n  B2 and B2: bolts\n  B1 and B3: screws and bolts\n  B3 and B1: site\n  B3 and B2: one nail\n  B2 and B3: site seam,\n  B2 and B1: bolts\n  B3 and C1: [bolts]")},
 	{"fixing-seams-twice", fix("seams:\n  B1 and B2: bolts\n  B2 and B1: screws")},
+	{"fixing-rows", fix("rows: 3\nseams:\n  B1 and B2: two screws\n  B2 and B3: one bolt, two rows\n  B1 and B3: three rows")},
 	{"fixing-hooks", fix("hooks:\n  B1: 3 hooks\n  B1 side 99: hook\n  B9 side 1: hook\n  B2 side 1: 51 hooks\n  B2 side 2: three hooks\n  B2 side 3: 3 nails\n  B2 side 4: 03 hooks\n  B2 side 5: 2 hooks 1 tie\n  B3 side 1:")},
 	{"driver", lay + "driver: {length: 9 m, width: 0, head length: long, right angle: maybe}\n"},
 	{"families", lay + "families:\n  - big\n  - big, big\n  - big,, small\n"},

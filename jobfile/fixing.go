@@ -54,6 +54,8 @@ var fixingTable = []field[job.FixingAsked]{
 		Example: "yes", Usual: "no"}, func(f *job.FixingAsked, yes bool) { f.Often = yes }),
 	switchField(info{Key: "inserts", Doc: "Whether bolts go into threaded inserts, and not right through to a nut.",
 		Example: "yes", Usual: "no"}, func(f *job.FixingAsked, yes bool) { f.Inserts = yes }),
+	countField(info{Key: "rows", Doc: "How many rows of screws or bolts a seam has, one behind the other through the depth of the boards. Two are taken wherever boards are deep enough, one elsewhere; a line under `seams` decides for its own.",
+		Example: "2", Usual: "1"}, 1, 2, func(f *job.FixingAsked) *int { return &f.Rows }),
 	wordField(info{Key: "flat", Doc: "How two frames of flat boards are joined: plates or battens across their backs, or bolts through both widths, head and nut sunk.",
 		Example: "battens", Usual: "plates"}, []string{"plates", "battens", "counterbored bolts"}, func(f *job.FixingAsked) *string { return &f.Flat }),
 	seenField(info{Key: "seen from", Doc: "From where the set piece is looked at: heads go where fewer eyes see them.", Example: "both sides", Usual: "front"}),
@@ -189,8 +191,8 @@ func (r *reader) seamLine(e entry) (job.SeamAsked, bool) {
 	return a, !k.failed && !l.failed
 }
 
-// choices reads "site seam", "one screw", "one bolt", "bolts" and "screws",
-// several with commas or and between.
+// choices reads "site seam", "one screw", "one bolt", "one row", "two rows",
+// "bolts" and "screws", several with commas or and between.
 func (l *liner) choices(a *job.SeamAsked) {
 	for first := true; first || l.peek() != "" && !l.failed; first = false {
 		if !first {
@@ -201,10 +203,23 @@ func (l *liner) choices(a *job.SeamAsked) {
 			l.fail("a seam by itself has no inserts: they are for all bolts of the job", "write bolts here, and inserts: yes under fixing")
 			return
 		}
-		switch l.expect("one screw, or site seam, screws", "one", "site", "bolts", "screws") {
+		switch l.expect("one screw, or site seam, screws", "one", "two", "site", "bolts", "screws") {
 		case "one":
-			a.One = true
-			a.Bolts = l.expect("one screw", "screw", "bolt") == "bolt"
+			switch l.expect("one screw", "screw", "bolt", "row") {
+			case "row":
+				a.Rows = 1
+			case "bolt":
+				a.One, a.Bolts = true, true
+			default:
+				a.One = true
+			}
+		case "two":
+			if w := l.peek(); w == "screws" || w == "bolts" {
+				l.fail("two or more are what a seam has by itself", "take the line out, or write two rows for twice as many")
+				return
+			}
+			l.expect("two rows", "rows")
+			a.Rows = 2
 		case "site":
 			l.expect("site seam", "seam")
 			a.Site = true
@@ -217,6 +232,10 @@ func (l *liner) choices(a *job.SeamAsked) {
 	if a.Screws && a.Bolts {
 		l.at = 0
 		l.fail("a seam has screws or bolts, not both", "keep one of the two")
+	}
+	if a.One && a.Rows == 2 {
+		l.at = 0
+		l.fail("two rows have two screws or more, and one is asked for", "keep one of the two")
 	}
 }
 

@@ -130,6 +130,9 @@ func (v sheetView) head() block {
 		seams += ", drilled alike"
 	}
 	what := fmt.Sprintf("%s × %s", itoa(v.seam.Count), v.seam.Thing)
+	if v.seam.Rows == 2 {
+		what += ", in two rows"
+	}
 	if t := v.plates(); t != "" {
 		what += ", " + t
 	}

@@ -20,6 +20,7 @@ type standCmd struct {
 	Gust     string `placeholder:"V" help:"Try this 3-second gust instead of the job's: 22 mph, 35 km/h or 10 m/s."`
 	Dressing string `placeholder:"NAME" help:"Try this way of dressing alone; bare is the piece without any."`
 	Ballast  string `placeholder:"W" help:"Put this weight, 60 lb or 30 kg, in the middle of what it stands on, instead of the units that the job names."`
+	Than     string `placeholder:"OLD" help:"Say in one line what has changed since OLD, an earlier job file or the result.json of a packet. Without it, and without other changes, since the packet of this job where one is there."`
 	JSON     bool   `name:"json" help:"Print what stands under standing in result.json, and nothing else."`
 	Apply    int    `placeholder:"N" help:"Write change N of those listed into the job file; the file as it was is kept beside it."`
 }
@@ -54,6 +55,9 @@ func (c *standCmd) Run(e *env) error {
 		}
 	default:
 		fmt.Fprint(e.out, standText(result))
+		if err := c.since(e, result, file); err != nil {
+			return err
+		}
 	}
 	return overStanding(s)
 }

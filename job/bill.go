@@ -15,7 +15,7 @@ import (
 // boughtAt says where each class is bought.
 var boughtAt = map[price.Class]string{
 	price.Boards: "timber yard", price.Sheets: "timber yard", price.Fixings: "hardware shop", price.GlueAndTape: "hardware shop",
-	price.FillingAndFinish: "paint shop", price.Consumables: "hardware shop",
+	price.FillingAndFinish: "paint shop", price.Consumables: "hardware shop", price.Standing: "hardware shop",
 }
 
 // buyingFacts writes down the bill.

@@ -66,7 +66,7 @@ func (p *planner) buyingSettings(needs []need) price.Settings {
 		if id, ok := spares[n.Class]; ok {
 			s.Spare[n.Class] = p.book.Get(id).Value / 100
 		}
-		if n.Class == price.Sheets {
+		if n.Class == price.Sheets && n.Need.Measure == price.Area {
 			s.Yield = p.book.Get(assume.BuySheetYield).Value / 100
 		}
 	}
@@ -188,7 +188,7 @@ func (p *planner) takeInHand(needs []need) {
 			if h.From != "shop file" {
 				unused = append(unused, h.Name)
 			}
-		case needs[i].Class == price.Boards:
+		case needs[i].Class == price.Boards && needs[i].Need.Measure == price.Pieces:
 			p.snag(snagInHand, h.Place, h.Name, "boards in hand are cut first, so that the cutting plan must know them", "write on hand: under their timber")
 		case h.Holds.N > 0 && h.Holds.Measure != needs[i].Need.Measure:
 			p.snag(snagInHand, h.Place, h.Name, fmt.Sprintf("the job counts %s by %s", h.Name, needs[i].Need.Measure), "write how much is there as a pack such as "+needs[i].Packs[0].Text)

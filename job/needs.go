@@ -44,6 +44,7 @@ func (p *planner) needs() []need {
 		}
 	}
 	p.standingNeeds(&t)
+	p.baseNeeds(&t)
 	slices.SortStableFunc(t.needs, func(a, b need) int { return int(a.Class) - int(b.Class) })
 	return t.needs
 }
@@ -122,6 +123,9 @@ func Buyables() []Buyable {
 	out := []Buyable{
 		{"brush", "finish", "brush"}, {"glue brush", "joints", "brush"}, {"dust mask", "saw, sanding", "masks"}, {"pencil", "marks", "pencil"},
 		{"1/8 in plywood, by its thickness", "splines", "plywood"},
+		{"3/4 in plywood 48 in x 96 in, a sheet by its thickness and size", "base", ""},
+		{"3 1/2 in x 4 in bar, by its thickness and width", "thick feet and frame bases, long struts", ""},
+		{"angle bracket", "frames to the base, braces", ""}, {"stake", "base", ""}, {"ballast strap", "ballast", ""}, {"retaining line", "frames over heads", ""},
 	}
 	for name, a := range articles {
 		if name == "abrasive" {

@@ -107,6 +107,7 @@ func (p *planner) fixAndMake() {
 	p.makeUp()
 	p.stands()
 	p.backPieces()
+	p.basePieces()
 }
 
 // start fills in which units come first and which paper is used.

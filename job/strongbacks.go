@@ -108,12 +108,15 @@ func (p *planner) backPieces() {
 // backScrew is the screw of strongbacks: the thinnest of the job's system that
 // is no thinner than a No. 8; the longest that is no longer than the assumption
 // says and does not come near the front of the thinnest frame.
-func (p *planner) backScrew() (stock.Fastener, stock.Screw) {
+func (p *planner) backScrew() (stock.Fastener, stock.Screw) { return p.screwUpTo(p.backScrewMost()) }
+
+// screwUpTo is the longest screw that is no longer than said, or else the
+// shortest, of the thickness that strongbacks take.
+func (p *planner) screwUpTo(most unit.Length) (stock.Fastener, stock.Screw) {
 	var best stock.Fastener
 	var of stock.Screw
 	eight, _ := p.cat.Stock.Screw("No. 8")
 	metric := p.w.show == unit.Metric
-	most := p.backScrewMost()
 	for _, f := range p.cat.Stock.Fasteners(stock.WoodScrew) {
 		s, ok := p.cat.Stock.Screw(f.Screw)
 		if !ok || s.Diameter < eight.Diameter || unit.OnMark(s.Diameter, unit.Millimetre/10) != metric {

@@ -36,11 +36,12 @@ const (
 	GlueAndTape
 	FillingAndFinish
 	Consumables
+	Standing // for the base and the ballast
 )
 
 // String is the heading of a class.
 func (c Class) String() string {
-	names := [...]string{"boards", "sheets", "fixings", "glue and tape", "filling and finish", "consumables"}
+	names := [...]string{"boards", "sheets", "fixings", "glue and tape", "filling and finish", "consumables", "base and ballast"}
 	if c < 0 || int(c) >= len(names) {
 		return fmt.Sprintf("class %d", int(c))
 	}
@@ -66,7 +67,7 @@ const whole = 1_000_000
 // Settings say what is bought beyond the need and how tax is reckoned.
 type Settings struct {
 	Spare    map[Class]float64 // a share of the need, 0 or more
-	Yield    float64           // share of a sheet that ends in pieces, over 0 to 1; 0 is 1
+	Yield    float64           // share of a sheet bought by its area that ends in pieces, over 0 to 1; 0 is 1
 	Tax      Rate              // of lines whose price says no other
 	Included bool              // prices include the tax
 }
@@ -181,7 +182,7 @@ func costsOf(offers []Offer, priced bool) []int64 {
 func (s Settings) want(l Line) Quantity {
 	q := l.Need
 	q.N *= 1 + s.Spare[l.Class]
-	if l.Class == Sheets && s.Yield > 0 {
+	if l.Class == Sheets && q.Measure == Area && s.Yield > 0 {
 		q.N /= s.Yield
 	}
 	return q.up()

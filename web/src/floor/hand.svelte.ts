@@ -145,7 +145,19 @@ export class Hand {
     if (!n) return;
     const shape = shapeOf(n.kind);
     const found = snap(this.others, shape, pose, { gap: this.gap, tolerance: this.tolerance, capture, mark: this.view.mark.mm, floor: 0, origin: this.view.origin ?? [0, 0] });
-    this.now = { ...n, pose: found?.pose ?? pose, snap: found };
+    const snapped = found && this.plainly(n, found);
+    this.now = { ...n, pose: snapped?.pose ?? pose, snap: snapped };
+  }
+
+  // plainly says centred where sides are as long as each other: the outlines that
+  // the page has are rounded, and their hair would choose one end.
+  private plainly(n: InHand, found: Snap): Snap {
+    const hold = found.hold;
+    const to = hold && this.others.find((o) => o.id === hold.to);
+    if (!hold || !to || hold.align === 'centred' || hold.shift !== 0) return found;
+    const ours = faceOf(n.kind.outline, hold.side, false).length;
+    if (Math.abs(ours - faceOf(to.outline, hold.toSide, to.mirror).length) > hair / 10) return found;
+    return held(shapeOf(n.kind), found.pose.mirror, to, { ...hold, align: 'centred' }, this.gap);
   }
 
   // poseAt is the pose with the middle of the frame at a place.

@@ -88,15 +88,19 @@ type RoundRing struct {
 	Outside, Inside unit.Length // diameters as sawn round
 	Board           unit.Length // width of the blanks
 	LeastBoard      float64     // the narrowest board that holds the ring, mm
+	WholeWidth      float64     // outside length of a blank that uses all of the board outwards, mm
 	Area            unit.Area   // of the ring as sawn round
 }
 
 // RingSawnRound is a ring of n segments sawn from boards of the given width,
-// by its diameters after sawing. A segment's inside corners lie on the inside
-// circle, so a board must be at least R - r cos(π/n) wide, and its outside
-// length is 2 (r cos(π/n) + board) tan(π/n): the outside arc's middle and the
-// inside arc's ends bound the segment (plane trigonometry).
-func RingSawnRound(n int, outside, inside, board unit.Length, stance Stance) (RoundRing, error) {
+// by its diameters after sawing. The outside arc's middle and the inside arc's
+// ends bound a segment, so a board must be at least R - r cos(π/n) wide. The
+// shortest blank that covers touches the outside circle: its outside length is
+// 2 R tan(π/n), taken up to the mark, so that a rounded one covers too. One with
+// its inside corners on the inside circle uses all of the board outwards and is
+// the longest, 2 (r cos(π/n) + board) tan(π/n) (plane trigonometry). Of very
+// wide boards the blanks end half way in, see halfIn.
+func RingSawnRound(n int, outside, inside, board, mark unit.Length, stance Stance) (RoundRing, error) {
 	if err := checkCount(n, 3); err != nil {
 		return RoundRing{}, err
 	}
@@ -115,9 +119,20 @@ func RingSawnRound(n int, outside, inside, board unit.Length, stance Stance) (Ro
 	if board.MM() < ring.LeastBoard-sameMM {
 		return RoundRing{}, &Refusal{Code: BoardTooNarrow, Got: board.MM(), Least: ring.LeastBoard}
 	}
-	ring.Blanks, err = newOutline(regularCorners(n, (r*c+board.MM())/c, stance), false, false)
+	t := 2 * math.Tan(math.Pi/float64(n))
+	ring.WholeWidth = (r*c + board.MM()) * t
+	least := max(R*t, (r*c*halfIn+board.MM())*t)
+	if up, ok := unit.FromMM(least, mark, unit.Up); ok {
+		least = up.MM()
+	}
+	ring.Blanks, err = newOutline(regularCorners(n, min(least, ring.WholeWidth)/t/c, stance), false, false)
 	return ring, err
 }
+
+// halfIn, a share of the way from the middle to where the hole must be, is how
+// far in blanks go at the most: nearer to the middle boards would fill the ring,
+// and blanks have no inside edge to be laid out by.
+const halfIn = 0.5
 
 // Sagitta is how far inside its corner circle the middle of each side of a
 // regular polygon of n sides lies, mm: what the eye sees of a ring left

@@ -266,13 +266,14 @@ func TestCase11ShortPoints(t *testing.T) {
 }
 
 func TestCase12RingSawnRound(t *testing.T) { // reported 9 1/2
-	r, err := RingSawnRound(8, 22*inch, 14*inch, 5*inch, OnSide)
+	r, err := RingSawnRound(8, 22*inch, 14*inch, 5*inch, 0, OnSide)
 	if err != nil {
 		t.Fatal(err)
 	}
 	want(t, "least board", r.LeastBoard/25.4, 4.53, 0.005)
-	want(t, "segment", r.Blanks.Length(1)/25.4, 9.50, 0.005)
-	_, err = RingSawnRound(8, 22*inch, 14*inch, in(4.5), OnSide)
+	want(t, "segment of the whole width", r.WholeWidth/25.4, 9.50, 0.005)
+	want(t, "least segment", r.Blanks.Length(1)/25.4, 22*math.Tan(math.Pi/8), 1e-6)
+	_, err = RingSawnRound(8, 22*inch, 14*inch, in(4.5), 0, OnSide)
 	want(t, "least board refused with", refusal(t, err, BoardTooNarrow).Least/25.4, 4.53, 0.005)
 }
 
@@ -281,13 +282,13 @@ func TestCase13PlyRings(t *testing.T) {
 		n             int
 		width, length float64
 	}{{12, 180.7, 562.7}, {8, 218.5, 869.8}, {16, 167.3, 417.7}} {
-		r, err := RingSawnRound(c.n, 2100*mm, 1800*mm, 300*mm, OnSide)
+		r, err := RingSawnRound(c.n, 2100*mm, 1800*mm, 300*mm, 0, OnSide)
 		if err != nil {
 			t.Fatal(err)
 		}
 		want(t, "blank width", r.LeastBoard, c.width, 0.05)
 		least, _ := unit.FromMM(r.LeastBoard, unit.Nanometre, unit.Up)
-		r, err = RingSawnRound(c.n, 2100*mm, 1800*mm, least, OnSide)
+		r, err = RingSawnRound(c.n, 2100*mm, 1800*mm, least, 0, OnSide)
 		if err != nil {
 			t.Fatal(err)
 		}

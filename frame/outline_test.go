@@ -269,11 +269,11 @@ func TestRefusals(t *testing.T) {
 		_, err := c.make()
 		t.Run(c.name, func(t *testing.T) { refusal(t, err, c.code) })
 	}
-	_, err := RingSawnRound(8, 100*mm, 100*mm, 50*mm, OnSide)
+	_, err := RingSawnRound(8, 100*mm, 100*mm, 50*mm, 0, OnSide)
 	refusal(t, err, BadMeasure)
-	_, err = RingSawnRound(2, 100*mm, 90*mm, 50*mm, OnSide)
+	_, err = RingSawnRound(2, 100*mm, 90*mm, 50*mm, 0, OnSide)
 	refusal(t, err, BadCount)
-	_, err = RingSawnRound(8, 100*mm, 90*mm, 0, OnSide)
+	_, err = RingSawnRound(8, 100*mm, 90*mm, 0, 0, OnSide)
 	refusal(t, err, BadMeasure)
 }
 

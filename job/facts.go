@@ -180,8 +180,12 @@ func (p *planner) sawnRound(k *shape) string {
 	if k.round == nil {
 		return ""
 	}
-	return fmt.Sprintf("Glued up from straight blanks, then sawn round: outside %s, inside %s. The boards must be at least %s wide.",
-		p.w.text(p.w.cut(k.round.Outside.MM())), p.w.text(p.w.cut(k.round.Inside.MM())), p.w.text(p.w.up(k.round.LeastBoard)))
+	blanks := "The blanks are the shortest that cover it: their outside faces touch the outside circle."
+	if n := k.round.Blanks.Sides(); k.round.Blanks.Length(1) > k.round.Outside.MM()*math.Tan(math.Pi/float64(n))+p.set.mark.MM() {
+		blanks = "The boards are so wide that shorter blanks, which would cover it too, would leave next to no inside edge to lay them out by."
+	}
+	return fmt.Sprintf("Glued up from straight blanks, then sawn round: outside %s, inside %s. %s The boards must be at least %s wide.",
+		p.w.text(p.w.cut(k.round.Outside.MM())), p.w.text(p.w.cut(k.round.Inside.MM())), blanks, p.w.text(p.w.up(k.round.LeastBoard)))
 }
 
 // parts lists the parts of a kind that are sawn alike.

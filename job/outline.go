@@ -16,6 +16,7 @@ type shape struct {
 	def     ShapeDef
 	boards  frame.Boards
 	board   board
+	mark    unit.Length   // of the tape
 	given   frame.Measure // the size that was given, where the shape has several
 	named   bool          // given says something
 	round   *frame.RoundRing
@@ -61,6 +62,7 @@ func (p *planner) makeShape(k Kind) (*shape, bool) {
 		return nil, false
 	}
 	s := &shape{Kind: k, def: def, pins: map[int]unit.Length{}}
+	s.mark = p.set.mark
 	if s.board, ok = p.boardOf(k); !ok {
 		// The boards have their own snag; the shape may still have another.
 		if _, err := s.draw(); err != nil {
@@ -157,7 +159,7 @@ func (s *shape) drawRing() (frame.Outline, error) {
 	outside, both := s.Lengths["outside"]
 	inside, ok := s.Lengths["inside"]
 	if both && ok {
-		r, err := frame.RingSawnRound(n, outside, inside, s.boards.Depth(), s.stance())
+		r, err := frame.RingSawnRound(n, outside, inside, s.boards.Depth(), s.mark, s.stance())
 		s.round = &r
 		return r.Blanks, err
 	}

@@ -187,7 +187,7 @@ var Shapes = []ShapeDef{
 	},
 	{
 		Name: "ring", Regular: true,
-		Doc:     "Straight segments all round. Outside and inside together mean that it is sawn round afterwards, from boards that lie flat. Its blanks then begin at the hole, inside corners on it, and take the whole width of the board outwards: a narrower board gives shorter blanks, so long as it covers the ring.",
+		Doc:     "Straight segments all round. Outside and inside together mean that it is sawn round afterwards, from boards that lie flat. Its blanks are then the shortest that cover it, outside faces on the outside circle, and reach farther in where the board is wide; only of boards so wide that blanks would come nearly to the middle they are longer.",
 		Example: "segments: 12\noutside: 60 in",
 		Measures: []Measure{segments(3, "How many segments."),
 			{Key: "outside", Doc: "Diameter of the circle through the outside corners, or of the ring sawn round.", Example: "60 in"},

@@ -367,3 +367,25 @@ func (p *planner) unowned(t *tally) int {
 	}
 	return len(again.plan.Stacks)
 }
+
+// baseReady are units that are owned, and wings, which are made as frames of
+// their own are.
+func (p *planner) baseReady() {
+	ready := &p.result.Buying.Ready
+	if f := p.result.Standing; f != nil {
+		counts := map[string]int{}
+		for _, k := range f.Ballast.Stacks {
+			counts[k.Unit] += k.Count
+		}
+		for _, b := range p.spec.Standing.Ballast {
+			if n := counts[b.Name]; n > 0 {
+				*ready = append(*ready, ReadyFacts{Name: fmt.Sprintf("%d of the %s called %s", n, howMany(b.Owned, "unit"), b.Name), For: "ballast; where each stands is on the stand sheet"})
+			}
+		}
+	}
+	for _, a := range p.spec.Base {
+		if a.Kind == "wing" {
+			*ready = append(*ready, ReadyFacts{Name: "the wing called " + a.Name + " with its hinges", For: "what it stands on; its boards are in no list of this job"})
+		}
+	}
+}

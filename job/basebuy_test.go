@@ -183,6 +183,9 @@ func TestBallastBeyondTheOwned(t *testing.T) {
 	}
 	without(t, all, "sandbag")
 	wants(t, all, map[string]float64{"ballast strap": float64(len(all.Standing.Ballast.Stacks))})
+	if ready := all.Buying.Ready; !strings.HasSuffix(ready[len(ready)-1].Name, "of the 50 units called sandbag") {
+		t.Errorf("%+v", ready)
+	}
 	wants(t, job(1), map[string]float64{"sandbag": float64(n - 1)})
 }
 

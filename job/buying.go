@@ -48,6 +48,7 @@ func (p *planner) buy() {
 	}
 	p.buyingFacts(bill, needs)
 	p.readyFacts()
+	p.baseReady()
 	p.unbought(needs)
 	p.result.Buying.emptyLists()
 }

@@ -95,6 +95,7 @@ func (p *planner) stands() {
 	if s.snags(t); p.snags.Stops() || p.err != nil {
 		return
 	}
+	s.wayNotes(t)
 	s.strong(&t)
 	s.book = p.book.Aside()
 	p.result.Standing = s.facts(t)
@@ -145,6 +146,7 @@ type trial struct {
 	leans    []stand.Lean
 	footing  bool // it stands on more than a line
 	rims     []int
+	inWay    []int // which BaseAsked stand where people walk through
 	badBase  []base.Problem
 	badDress []dressing.Problem
 

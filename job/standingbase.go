@@ -59,8 +59,7 @@ func (s *stander) piecesOf(b BaseAsked) (out []base.Piece, ok bool) {
 	case "brace":
 		n := cmp.Or(b.Count, 2)
 		each := *b.Mass / unit.Mass(n)
-		for i := range n {
-			x := w * (float64(i) + 0.5) / float64(n)
+		for _, x := range spreadBeside(s.p.passages(), w, b.Width.MM(), n) {
 			if b.Left != nil && n == 1 {
 				x = b.Left.MM()
 			}
@@ -152,6 +151,9 @@ func (s *stander) base(t *trial) {
 				p.Mass = *a.Mass
 			}
 			b.Pieces, t.owners = append(b.Pieces, p), append(t.owners, i)
+			if a.Kind == "brace" && !slices.Contains(t.inWay, i) && s.p.inTheWay(p.At.X, a.Width.MM()) {
+				t.inWay = append(t.inWay, i)
+			}
 		}
 		if a.Kind == "wing" {
 			t.setup.Faces = append(t.setup.Faces, faces(a, len(pieces))...)

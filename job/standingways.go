@@ -155,7 +155,7 @@ func (s *stander) reckon(before trial) []reckoned {
 	var all []reckoned
 	for _, p := range s.singles(before) {
 		got := s.try(p.asked, triedWork)
-		if len(got.badBase)+len(got.badDress)+len(got.rims) > 0 || seen[p.says] {
+		if len(got.badBase)+len(got.badDress)+len(got.rims) > 0 || seen[p.says] || s.cannot(p, got, before) {
 			continue
 		}
 		seen[p.says] = true

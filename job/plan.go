@@ -209,7 +209,7 @@ func (p *planner) layoutSnag(q layout.Problem) {
 		p.snag(snagLoop, path, q.Frame, fmt.Sprintf("the loop does not close: %s lies %s from where it would meet %s", q.Frame, off, q.Name),
 			"change a size, an alignment or a shift in the loop, or leave out one of the two attachments")
 	case layout.Overlapping:
-		p.snag(snagOverlap, path, q.Frame, fmt.Sprintf("%s and %s overlap by %s", q.Frame, q.Name, p.w.text(p.w.fine(q.Depth))), "move one of them, or make it smaller")
+		p.snag(snagOverlap, path, q.Frame, fmt.Sprintf("%s and %s overlap by %s or more of their boards", q.Frame, q.Name, p.w.text(p.w.fine(q.Depth))), "move one of them clear of the other, such as side on side, or make it smaller")
 	case layout.NothingPlaced:
 		if len(p.spec.Layout) > 0 {
 			return // what keeps each line from being placed is a problem of its own

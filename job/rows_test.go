@@ -21,7 +21,9 @@ func TestSeamWords(t *testing.T) {
 // once: not where plates lie on flat boards, nor where boards are too thin.
 func TestRowsAreProposedWhereTheyCanBe(t *testing.T) {
 	edge := hexagons()
-	thin := with(hexagons(), func(s *Spec) { s.Timber[0].Nominal, s.Timber[0].Thickness, s.Timber[0].Width = "", inches("3/4"), inches("1") })
+	thin := with(hexagons(), func(s *Spec) {
+		s.Timber[0].Nominal, s.Timber[0].Thickness, s.Timber[0].Width = "", inches("3/4"), inches("1")
+	})
 	for _, c := range []struct {
 		name string
 		job  Spec

@@ -233,6 +233,8 @@ func (p *planner) assumed(v float64, u string) string {
 	switch {
 	case u == "deg":
 		return assume.Number(v) + "°"
+	case (!ok || !fits) && v == 1 && singulars[u] != "":
+		return "1 " + singulars[u]
 	case !ok || !fits:
 		return assume.Number(v) + " " + u
 	case p.w.show == unit.US && unit.OnMark(l, unit.Inch/64):
@@ -240,3 +242,6 @@ func (p *planner) assumed(v float64, u string) string {
 	}
 	return unit.Format(l, unit.Style{System: unit.Metric, Mark: unit.Millimetre / 10})
 }
+
+// singulars are one of what assumptions count.
+var singulars = map[string]string{"brushes": "brush", "masks": "mask", "coats": "coat", "people": "person", "pencils": "pencil"}

@@ -85,13 +85,18 @@ func TestParseRefusals(t *testing.T) {
 
 func TestParseErrorText(t *testing.T) {
 	for text, want := range map[string]string{
-		"4.499 USD": `"4.499 USD": USD has 2 decimal places; write 4.49 USD`,
-		"4.5 JPY":   `"4.5 JPY": JPY has 0 decimal places; write 4 JPY`,
-		"€ 4,49":    `"€ 4,49": a comma may mark decimals or thousands; write € 4.49`,
-		"$1,250":    `"$1,250": a comma may mark decimals or thousands; write $1250`,
-		"$1,250.50": `"$1,250.50": a comma may mark decimals or thousands; write $1250.50`,
-		"1,2,3 USD": `"1,2,3 USD": a comma may mark decimals or thousands; write 123 USD`,
-		"12":        `"12": there is no currency after 12; write 12 USD or 12 EUR`,
+		"4.499 USD":    `"4.499 USD": USD has 2 decimal places; write 4.50 USD`,
+		"4.5 JPY":      `"4.5 JPY": JPY has 0 decimal places; write 5 JPY`,
+		"€ 4,49":       `"€ 4,49": a comma may mark decimals or thousands; write € 4.49`,
+		"1.234,50 EUR": `"1.234,50 EUR": a comma may mark decimals or thousands; write 1234.50 EUR`,
+		"$4.999":       `"$4.999": USD has 2 decimal places; write 5.00 USD`,
+		"$4.994":       `"$4.994": USD has 2 decimal places; write 4.99 USD`,
+		"$.999":        `"$.999": USD has 2 decimal places; write 1.00 USD`,
+		"$.001":        `"$.001": USD has 2 decimal places; write 0.00 USD`,
+		"$1,250":       `"$1,250": a comma may mark decimals or thousands; write $1250`,
+		"$1,250.50":    `"$1,250.50": a comma may mark decimals or thousands; write $1250.50`,
+		"1,2,3 USD":    `"1,2,3 USD": a comma may mark decimals or thousands; write 123 USD`,
+		"12":           `"12": there is no currency after 12; write 12 USD or 12 EUR`,
 	} {
 		if _, err := Parse(text, ""); err == nil || err.Error() != want {
 			t.Errorf("got %v, want %s", err, want)

@@ -108,8 +108,12 @@ func cutMinus(before string) (rest string, minus bool) {
 // withoutComma writes the sum as it was most likely meant: a lone comma with
 // other than three digits behind it marks decimals, any other thousands.
 func (t *token) withoutComma() string {
-	_, behind, _ := strings.Cut(t.figures, ",")
+	before, behind, _ := strings.Cut(t.figures, ",")
 	mark := "."
+	if strings.Contains(before, ".") { // 1.234,50: the points part thousands
+		meant := strings.ReplaceAll(before, ".", "") + "." + strings.NewReplacer(",", "", ".", "").Replace(behind)
+		return t.text[:t.at] + meant + t.text[t.at+len(t.figures):]
+	}
 	if len(behind) == 3 || behind == "" || strings.ContainsAny(behind, ".,") {
 		mark = ""
 	}
@@ -150,6 +154,21 @@ func (t *token) named(name string, bare Currency) (Currency, error) {
 	return "", t.fail(strings.Index(t.text, name), fmt.Sprintf("%q is no currency that is known here", name), example)
 }
 
+// nearest is the sum nearest to digits of which so many are decimals; half goes
+// up.
+func nearest(digits string, decimals int, c Currency) string {
+	drop := decimals - c.Places()
+	kept := digits[:len(digits)-drop]
+	if minor, err := strconv.ParseInt("0"+kept, 10, 64); err == nil && digits[len(kept)] >= '5' {
+		kept = fmt.Sprintf("%0*d", len(kept), minor+1)
+	}
+	point := len(kept) - c.Places()
+	if whole := kept[:point]; whole == "" {
+		kept, point = "0"+kept, 1
+	}
+	return strings.TrimSuffix(kept[:point]+"."+kept[point:], ".")
+}
+
 func (t *token) amount(c Currency) (Amount, error) {
 	whole, decimals, point := strings.Cut(t.figures, ".")
 	switch {
@@ -157,7 +176,7 @@ func (t *token) amount(c Currency) (Amount, error) {
 		return Amount{}, t.fail(t.at, "this is no decimal number", example)
 	case len(decimals) > c.Places():
 		return Amount{}, t.fail(t.at, fmt.Sprintf("%s has %d decimal places", c, c.Places()),
-			strings.TrimSuffix(whole+"."+decimals[:c.Places()], ".")+" "+string(c))
+			nearest(whole+decimals, len(decimals), c)+" "+string(c))
 	}
 	digits := whole + decimals + strings.Repeat("0", c.Places()-len(decimals))
 	minor, err := strconv.ParseInt(digits, 10, 64)

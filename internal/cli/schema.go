@@ -7,7 +7,7 @@ import (
 )
 
 type schemaCmd struct {
-	Of string `arg:"" enum:"job,result,cut-list,progress" help:"job, result, cut-list or progress."`
+	Of string `arg:"" name:"job, result, cut-list or progress" enum:"job,result,cut-list,progress" help:"Which schema."`
 }
 
 // Run prints a published JSON Schema.

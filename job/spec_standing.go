@@ -95,7 +95,7 @@ var BaseKinds = []BaseKind{
 	{"ring", "a sheet with an opening, its rim as wide as said", []string{"rim"}, []string{"shape", "width", "depth", "across", "thickness", "weight", "left", "front"}},
 	{"feet", "bars under the piece, from front to back, spread evenly", []string{"width", "depth"}, []string{"count", "thickness", "weight", "front"}},
 	{"frame base", "a rectangle of boards under the piece; ballast does not stand on it", []string{"width", "depth", "rim"}, []string{"thickness", "weight", "left", "front"}},
-	{"brace", "struts behind the piece with feet on the floor, spread evenly", []string{"behind", "fixed", "width", "weight"}, []string{"count", "left"}},
+	{"brace", "struts behind the piece with feet on the floor, spread evenly beside the way through an arch", []string{"behind", "fixed", "width", "weight"}, []string{"count", "left"}},
 	{"wing", "a plane hinged to an end that stands at an angle, a return at a quarter turn", []string{"length", "height", "weight"}, []string{"side", "angle", "thickness", "closes"}},
 	{"stakes", "stakes that hold the base to the ground, spread round it, by what one of them held when it was tried there", []string{"pull", "sideways"}, []string{"count"}},
 }

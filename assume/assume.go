@@ -277,6 +277,20 @@ const (
 	StrengthBaseEvery    ID = "strength.base-every"
 	StrengthBaseScrew    ID = "strength.base-screw"
 	StrengthBattenScrew  ID = "strength.batten-screw"
+
+	SectionsWrap           ID = "sections.wrap"
+	SectionsFingers        ID = "sections.fingers"
+	SectionsLay            ID = "sections.lay"
+	SectionsPut            ID = "sections.put"
+	SectionsScrew          ID = "sections.screw"
+	SectionsUnscrew        ID = "sections.unscrew"
+	SectionsTilt           ID = "sections.tilt"
+	SectionsBallast        ID = "sections.ballast"
+	SectionsUndress        ID = "sections.undress"
+	SectionsTake           ID = "sections.take"
+	SectionsSweep          ID = "sections.sweep"
+	SectionsStrangersLeast ID = "sections.strangers-least"
+	SectionsStrangersMost  ID = "sections.strangers-most"
 )
 
 // A Status says how well a number is known.

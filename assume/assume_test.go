@@ -42,7 +42,9 @@ func TestConstantsAreTheFile(t *testing.T) {
 		StrengthShort, StrengthDamp, StrengthRedriven, StrengthLeast, StrengthCrush, StrengthWasher, StrengthInsert,
 		StrengthHead, StrengthBracket, StrengthBracketSlide, StrengthPly, StrengthHandling, StrengthHand, StrengthOverhead,
 		StrengthLoose, StrengthBand, StrengthBandGlue, StrengthRow, StrengthHands, StrengthUnderArch, StrengthBaseEvery,
-		StrengthBaseScrew, StrengthBattenScrew}
+		StrengthBaseScrew, StrengthBattenScrew,
+		SectionsWrap, SectionsFingers, SectionsLay, SectionsPut, SectionsScrew, SectionsUnscrew, SectionsTilt, SectionsBallast,
+		SectionsUndress, SectionsTake, SectionsSweep, SectionsStrangersLeast, SectionsStrangersMost}
 	slices.Sort(named)
 	if ids := BuiltInBook().IDs(); !slices.Equal(ids, named) {
 		t.Errorf("the file has %v, the code names %v", ids, named)

@@ -106,6 +106,7 @@ func (p *planner) fixAndMake() {
 	p.fix()
 	p.makeUp()
 	p.stands()
+	p.sections()
 	p.backPieces()
 	p.basePieces()
 }

@@ -30,6 +30,7 @@ type Result struct {
 	Making   MakingFacts    `json:"making"`
 	Buying   BuyingFacts    `json:"buying"`
 	Standing *StandingFacts `json:"standing,omitempty"` // nil for a bare cut list
+	Sections *SectionsFacts `json:"sections,omitempty"` // nil where the job names no tight spots
 
 	Progress *ProgressFacts `json:"progress,omitempty"` // what was sawn before this plan was made
 

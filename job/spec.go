@@ -41,6 +41,9 @@ type Spec struct {
 	Standing StandingAsked
 	Lifting  LiftingAsked
 
+	TightSpots []SpotAsked // in the order in which they are met
+	Sections   SectionsAsked
+
 	Assume []Override // in file order, with where each came from
 
 	// Said tells where a field that is an assumption by another name (seam gap,

@@ -76,5 +76,5 @@ var Snags = append(buyingSnags, []snag.Kind{
 	badAngle, badNumber, badPercent, badPrice, badDate, badSwitch, badWord, badText, badName, badPair, badStock, twoLengths, outOfRange,
 	unknownBoard, unknownSpecies, noStockSize, unknownShape, noSuchMeasure, unclearDiameter, oneSize, unknownTimber,
 	unknownKind, unknownFrame, unknownAssumption, duplicateID, badRow, badLayout, badCopy, badList, badFamily, badFixing, unknownScrew,
-	badPart, badMark, badBoards, badHappened, badMass, badSpeed, baseMeasure,
+	badPart, badMark, badBoards, badHappened, badMass, badSpeed, baseMeasure, spotMeasure,
 }...)

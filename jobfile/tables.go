@@ -149,5 +149,8 @@ var jobTable = []field[draft]{
 	baseField(info{Key: "base", Doc: "Pieces of the base, under names of your own; see *Dressing, base and standing* above.", Example: "plate: {kind: plate, width: 72 in, depth: 30 in}", JobOnly: true}),
 	standingField(),
 	liftingField(),
+	spotsField(info{Key: "tight spots", Doc: "What every section must pass, under names of your own, in the order in which they are met; see *Tight spots and sections* above.",
+		Example: "barn-door: {kind: door, width: 46 in, height: 82 in, measured by: Ida}", JobOnly: true}),
+	sectionsField(),
 	assumeField(info{Key: "assume", Doc: "Any assumption by its id; docs/assumptions.md lists them.", Example: "saw.error: 0.25"}),
 }

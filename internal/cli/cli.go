@@ -32,17 +32,18 @@ const (
 type commands struct {
 	Verbose bool `short:"v" help:"Say on stderr what is being done."`
 
-	Plan    planCmd    `cmd:"" help:"Work out a whole job: what to buy, how to saw it, and the papers."`
-	Check   checkCmd   `cmd:"" help:"Say what is to be put right in a job file. Writes nothing."`
-	Stand   standCmd   `cmd:"" help:"Say whether a set piece stays on its feet, by calculation, and what helps."`
-	Verify  verifyCmd  `cmd:"" help:"Look a result.json over: its counts, its boards, and the proofs that fewer are impossible."`
-	Cut     cutCmd     `cmd:"" help:"Plan the boards for a bare cut list, as CSV or YAML."`
-	Serve   serveCmd   `cmd:"" help:"Lay out, see and change jobs in the browser."`
-	Backup  backupCmd  `cmd:"" help:"Write all jobs of a folder to one file, also while they are served."`
-	Restore restoreCmd `cmd:"" help:"Put a backup back in its place. What was there is kept."`
-	New     newCmd     `cmd:"" help:"Write a commented job file to start from."`
-	Schema  schemaCmd  `cmd:"" help:"Print the JSON Schema of the job file or of result.json."`
-	Version versionCmd `cmd:"" help:"Print the version."`
+	Plan     planCmd     `cmd:"" help:"Work out a whole job: what to buy, how to saw it, and the papers."`
+	Check    checkCmd    `cmd:"" help:"Say what is to be put right in a job file. Writes nothing."`
+	Stand    standCmd    `cmd:"" help:"Say whether a set piece stays on its feet, by calculation, and what helps."`
+	Sections sectionsCmd `cmd:"" help:"Say in how few sections a set piece travels, how each passes every tight spot, and the order of work."`
+	Verify   verifyCmd   `cmd:"" help:"Look a result.json over: its counts, its boards, and the proofs that fewer are impossible."`
+	Cut      cutCmd      `cmd:"" help:"Plan the boards for a bare cut list, as CSV or YAML."`
+	Serve    serveCmd    `cmd:"" help:"Lay out, see and change jobs in the browser."`
+	Backup   backupCmd   `cmd:"" help:"Write all jobs of a folder to one file, also while they are served."`
+	Restore  restoreCmd  `cmd:"" help:"Put a backup back in its place. What was there is kept."`
+	New      newCmd      `cmd:"" help:"Write a commented job file to start from."`
+	Schema   schemaCmd   `cmd:"" help:"Print the JSON Schema of the job file or of result.json."`
+	Version  versionCmd  `cmd:"" help:"Print the version."`
 }
 
 // An env is what a command may use of the world.

@@ -22,6 +22,9 @@ func over(r job.Result) error {
 	if n := len(r.Fixing.Undone); n > 0 {
 		says = append(says, counted(n, "seam")+" cannot be fixed as drawn: see the notes")
 	}
+	if s := r.Sections; s != nil && s.Over {
+		says = append(says, "on the way: "+strings.TrimPrefix(s.Says, "over: "))
+	}
 	if says == nil {
 		return nil
 	}

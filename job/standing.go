@@ -5,6 +5,7 @@ import (
 	"context"
 	"fmt"
 	"math"
+	"reflect"
 	"slices"
 
 	"bowerwright/assume"
@@ -77,9 +78,10 @@ type stander struct {
 	deep  float64 // of the frames, mm
 	// book is read by the job's own trial, whose assumptions are listed, and aside
 	// for changes that are only tried.
-	book   *assume.Reader
-	lifted map[float64]stand.Lifts // by how high the base is
-	ways   waysWanted
+	book    *assume.Reader
+	lifted  map[float64]stand.Lifts // by how high the base is
+	dressed []dressedAs
+	ways    waysWanted
 }
 
 // stands fills Result.Standing. What the job file asks for under dressing and
@@ -179,8 +181,31 @@ func (s *stander) try(a outfit, work int) trial {
 	return t
 }
 
-// dress makes the ways, bare first where the job names no bare one of its own.
+// A dressedAs is a trial as far as dressing. Most changes leave that alone, and
+// to measure the front view anew is most of the work of a small trial.
+type dressedAs struct {
+	ways []WayAsked
+	only string
+	made trial
+}
+
+// dress puts the ways on, or takes them from a trial that was dressed alike.
 func (s *stander) dress(t *trial) {
+	i := slices.IndexFunc(s.dressed, func(d dressedAs) bool {
+		return d.only == t.asked.at.Way && reflect.DeepEqual(d.ways, t.asked.ways)
+	})
+	if i < 0 {
+		i = len(s.dressed)
+		made := trial{asked: t.asked}
+		s.makeWays(&made)
+		s.dressed = append(s.dressed, dressedAs{t.asked.clone().ways, t.asked.at.Way, made})
+	}
+	made := s.dressed[i].made
+	t.ways, t.bare, t.states, t.badDress = made.ways, made.bare, made.states, made.badDress
+}
+
+// makeWays makes the ways, bare first where the job names no bare one of its own.
+func (s *stander) makeWays(t *trial) {
 	var usual dressing.Layer
 	if len(t.asked.ways) > 0 {
 		usual = dressing.Usual(s.book)

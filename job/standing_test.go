@@ -231,7 +231,7 @@ func TestWhatIsAssumedIsSaid(t *testing.T) {
 	}
 	said := stood(t, box24(func(s *Spec) {
 		s.Dressing = []WayAsked{{Name: "draped", Layers: []LayerAsked{{Name: "cloth", Mass: 1}}}}
-		s.Standing = StandingAsked{Where: "outdoors", Gust: 4}
+		s.Standing = StandingAsked{Where: "outdoors", Gust: 4, Held: "screws"}
 	}))
 	if n := len(said.Assumed); n != 0 {
 		t.Errorf("%q", said.Assumed)

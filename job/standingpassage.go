@@ -8,12 +8,17 @@ import (
 	"bowerwright/stand"
 )
 
+// leastPassage is how high an arch is at the least that somebody walks through,
+// mm: 4 ft, a child of seven (common practice, no source). What is lower fills a
+// gap at the floor.
+const leastPassage = 4 * 304.8
+
 // passages are the ways through arches, as stretches along the piece: as wide as
 // they are at any height that people pass, from left to right. Without an arch
 // there is none: nobody is taken to walk through the frames.
 func (p *planner) passages() (out []geom.Interval) {
 	for _, f := range p.built.Frames {
-		if !f.Open {
+		if !f.Open || f.Box.Max.Y < leastPassage {
 			continue
 		}
 		var way geom.Interval

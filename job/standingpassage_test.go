@@ -43,8 +43,8 @@ func TestBeside(t *testing.T) {
 // gate is an arch with a box on each side, so that there is room beside the way
 // through.
 func gate(change func(*Spec)) Spec {
-	s := spec("A = arch: segments 7, outside 60", "S = square: side 18", "A1 at 0 0", "S1 at -40 0", "S2 at 40 0")
-	s.Base = plateOf(130, 48)
+	s := spec("A = arch: segments 7, outside 110", "S = square: side 18", "A1 at 0 0", "S1 at -66 0", "S2 at 66 0")
+	s.Base = plateOf(190, 48)
 	if change != nil {
 		change(&s)
 	}
@@ -70,8 +70,8 @@ func TestBracesKeepTheWayClear(t *testing.T) {
 	if n := noted(resultOf(t, gate(func(s *Spec) { s.Base = append(s.Base, one) })), "brace-in-the-way"); len(n) != 1 || n[0].Where != "base.struts" {
 		t.Errorf("%+v", n)
 	}
-	alone := spec("A = arch: segments 7, outside 60", "A1 at 0 0")
-	alone.Base = append(plateOf(60, 48), brace)
+	alone := spec("A = arch: segments 7, outside 110", "A1 at 0 0")
+	alone.Base = append(plateOf(110, 48), brace)
 	if n := noted(resultOf(t, alone), "brace-in-the-way"); len(n) != 1 {
 		t.Errorf("no room beside the way, and no note: %+v", n)
 	}

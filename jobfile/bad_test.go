@@ -168,6 +168,7 @@ var badFiles = []struct{ name, src string }{
 		"  g: {kind: ring, depth: 30, rim: 90 ft}\n  h: {kind: stakes, pull: 50, sideways: 5 tons, count: 99}\n  i: {kind: wing, length: 30, height: 72, weight: light, angle: 5, side: front}\n  j: {kind: brace, behind: 30}\n  k: {kind: stakes, pull: 99999 kg, sideways: -3 N}\n  l: plate\n"},
 	{"standing", lay + "standing:\n  where: garden\n  floor: carpet\n  soft: very\n  slope: 40\n  gust: 20\n  mean: 0 mph\n  wind from: north\n  push: hard\n  crowd: big\n  openings: open\n  ballast hidden: 0\n  watch: [Ida]\n  people: 4\n" +
 		"  ballast:\n    - {name: bag, weight: 25 lb, size: 18 x 10, owned: 4}\n    - {name: bag, weight: 25 lb, size: 18 x ten x 5, owned: some}\n    - {name: can, weight: 25, size: 18 x 10 x 500, owned: 900}\n    - {weight: 25 lb}\n    - {name: air, weight: 0 lb, size: 18 x 10 x 5, owned: 1}\n    - bag\n"},
+	{"held", lay + "base:\n  plate: {kind: plate, width: 40, depth: 40}\nstanding:\n  held by: glue\n  held at: 99\n  held frames: B1, B9\n  retaining lines: Z1\nlifting:\n  in place: maybe\n  people: 0\n  strongbacks: diagonal\n  crane: yes\n"},
 	{"standing-more", lay + "standing:\n  gust: 200 mph\n  mean: 1e1 mph\n  ballast: [{name: a}, {name: b}, {name: c}, {name: d}, {name: e}, {name: f}, {name: g}]\n"},
 	{"crlf", strings.ReplaceAll(lay+"vennue: The barn\n", "\n", "\r\n")},
 	{"byte-order-mark", "\ufeff" + lay + "vennue: The barn\n"},

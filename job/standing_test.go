@@ -55,6 +55,13 @@ func stood(t testing.TB, s Spec) *StandingFacts {
 // tips says whether it tips or slides, whatever its strength.
 func tips(f *StandingFacts) bool { return strings.HasPrefix(f.Stays, stand.Over) }
 
+// firm makes the box stand and hold: a wide base with weight on it, blocks in its
+// corners, braces behind.
+func firm(s *Spec) {
+	s.Base = append(plateOf(90, 90), BaseAsked{Name: "struts", Kind: "brace", Count: 2, Fixed: ins(18), Behind: ins(12), Width: ins(4), Mass: ptr(unit.Mass(4))})
+	s.Standing.Heap, s.Kinds[0].Corner = 500, "corner block"
+}
+
 // onFeet is how a job stands, without looking for what helps.
 func onFeet(t testing.TB, s Spec) *StandingFacts {
 	t.Helper()
@@ -253,7 +260,7 @@ func TestOnALine(t *testing.T) {
 	if f.Word != Falls || !f.Over || f.Cannot == "" || len(f.Findings) != 0 {
 		t.Errorf("%+v", f)
 	}
-	if len(f.WaysOut) == 0 || !f.WaysOut[0].Enough || f.WaysOut[0].Kind != "base" {
+	if len(f.WaysOut) == 0 || !f.WaysOut[0].Enough || !strings.HasPrefix(f.WaysOut[0].Says, "a plate ") {
 		t.Errorf("%+v", f.WaysOut)
 	}
 }
@@ -269,11 +276,7 @@ func TestWaysOutAreSorted(t *testing.T) {
 		}
 		enough = w.Enough
 	}
-	struts := BaseAsked{Name: "struts", Kind: "brace", Count: 2, Fixed: ins(18), Behind: ins(12), Width: ins(4), Mass: ptr(unit.Mass(4))}
-	if f := stood(t, box24(func(s *Spec) {
-		s.Base = append(plateOf(90, 90), struts)
-		s.Standing.Heap, s.Kinds[0].Corner = 500, "corner block"
-	})); f.Over || len(f.WaysOut) != 0 {
+	if f := stood(t, box24(firm)); f.Over || len(f.WaysOut) != 0 {
 		t.Errorf("over %v, %+v", f.Over, f.WaysOut)
 	}
 }
@@ -368,14 +371,15 @@ func TestStandingWords(t *testing.T) {
 	}
 }
 
-// TestBannerSaysWhatIsOver, and what is not yet checked in any case.
+// TestBannerSaysWhatIsOver, and that it is an estimate in any case; a pull test
+// is proposed only where the sums pass.
 func TestBannerSaysWhatIsOver(t *testing.T) {
-	over, held := stood(t, box24(nil)), stood(t, box24(func(s *Spec) { s.Standing.Heap = 300 }))
+	over, held := onFeet(t, box24(nil)), onFeet(t, box24(firm))
 	if !over.Over || !strings.HasPrefix(banner(over), "OVER. ") || held.Over || strings.Contains(banner(held), "OVER") {
 		t.Errorf("%q, %q", banner(over), banner(held))
 	}
 	for _, f := range []*StandingFacts{over, held} {
-		if !strings.Contains(banner(f), "not yet checked") || f.Strength != nil || f.PullTest != nil {
+		if !strings.HasSuffix(banner(f), "A working estimate, not an engineer's certificate.") || f.Strength == nil || (f.PullTest == nil) != f.Over {
 			t.Errorf("%q", banner(f))
 		}
 	}

@@ -62,7 +62,7 @@ func TestWaysOutAreWhatTheFileSays(t *testing.T) {
 			"standing:\n  where: outdoors\n  gust: 30 km/h\n",
 		"a base and bags": lay + "base:\n  plate: {kind: plate, width: 40, depth: 36} # the old one\nstanding:\n  # weighed\n  ballast:\n    - {name: bag, weight: 20 lb, size: 12 in x 8 in x 4 in, owned: 2}\n" +
 			"dressing:\n  draped:\n    cloth: {weight: 4 lb, closes: 100 %}\n    moss: {weight: 1 lb}\n",
-		"draped outdoors":  lay + "base:\n  plate: {kind: plate, width: 40, depth: 60}\nstanding:\n  where: outdoors\n  floor: rough\n  gust: 30 mph\n  push: no\ndressing:\n  draped:\n    cloth: {weight: 4 lb, closes: 100 %}\n    moss: {weight: 1 lb, closes: 5 %}\n",
+		"draped outdoors": lay + "base:\n  plate: {kind: plate, width: 40, depth: 60}\nstanding:\n  where: outdoors\n  floor: rough\n  gust: 30 mph\n  push: no\ndressing:\n  draped:\n    cloth: {weight: 4 lb, closes: 100 %}\n    moss: {weight: 1 lb, closes: 5 %}\n",
 		"seams over": top + timber + "frames:\n  big: {shape: hexagon, flats: 12, corner: corner block}\nlayout:\n  B1: big at 0, 0\n  B2: big side 1 on B1 side 4\n  B3: big side 1 on B2 side 4\n" +
 			"fixing:\n  seams:\n    # as last year\n    B2 and B1: screws\nbase:\n  plate: {kind: plate, width: 60, depth: 60, weight: 120 lb}\nstanding: {floor: rough, held by: bolts, held at: 4}\nlifting: {in place: yes}\n",
 		"outdoors on feet": lay + "base:\n  feet: {kind: feet, width: 4, depth: 12}\nstanding: {where: outdoors, gust: 25 mph}\n",

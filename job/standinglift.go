@@ -62,8 +62,11 @@ func liftSays(f LiftFacts) string {
 func (s *stander) carry(f *LiftFacts, x stand.Lifts) {
 	w, rules := s.p.w, s.rules.Lift
 	n := cmp.Or(x.People, len(x.Carry))
-	g := x.Carry[n-1]
 	f.Carry.People = x.People
+	if asked := min(s.p.spec.Lifting.People, len(x.Carry)); asked > x.People && x.People > 0 {
+		n, f.Carry.People = asked, asked
+	}
+	g := x.Carry[n-1]
 	if !g.Found {
 		return
 	}

@@ -135,9 +135,8 @@ func (s *stander) stakes(a outfit, hasBase bool) []proposal {
 	}
 	name := freeName(a, "stakes")
 	var ps []proposal
-	for _, lb := range []float64{25, 50, 100, 200, 400} {
-		f := stand.PoundsForce(lb)
-		text := fmt.Sprintf("%g lb", lb)
+	for _, held := range s.stakeHolds() {
+		f, text := held.force, held.text
 		b := a.clone()
 		b.base = append(b.base, BaseAsked{Name: name, Kind: "stakes", Count: 4, Pull: f, Sideways: f})
 		says := fmt.Sprintf("four stakes that each hold %s up and sideways when tried there", s.loadText(f))
@@ -152,6 +151,27 @@ func (s *stander) stakes(a outfit, hasBase bool) []proposal {
 	return s.first(ps)
 }
 
+// A hold is a force and how the job file says it.
+type hold struct {
+	force unit.Force
+	text  string
+}
+
+// stakeHolds are what a stake may have held when it was tried, in round figures
+// of the job's own units.
+func (s *stander) stakeHolds() []hold {
+	var out []hold
+	for _, lb := range []float64{25, 50, 100, 200, 400} {
+		if s.p.w.show == unit.Metric {
+			n := lb * 4 // 100 N and up
+			out = append(out, hold{unit.Force(n), fmt.Sprintf("%g N", n)})
+			continue
+		}
+		out = append(out, hold{stand.PoundsForce(lb), fmt.Sprintf("%g lb", lb)})
+	}
+	return out
+}
+
 func (s *stander) loadText(f unit.Force) string {
 	w := s.p.w.push(f)
 	return s.p.w.say(w.US, w.Metric)
@@ -162,9 +182,8 @@ func (s *stander) staked(a outfit, name string) []proposal {
 	wide, deep := s.gridUp(s.p.built.Width), s.gridUp(900)
 	plate := freeName(a, "plate")
 	var ps []proposal
-	for _, lb := range []float64{25, 50, 100, 200, 400} {
-		f := stand.PoundsForce(lb)
-		text := fmt.Sprintf("%g lb", lb)
+	for _, held := range s.stakeHolds() {
+		f, text := held.force, held.text
 		b := a.clone()
 		b.base = append(b.base, BaseAsked{Name: plate, Kind: "plate", Width: wide, Depth: deep}, BaseAsked{Name: name, Kind: "stakes", Count: 4, Pull: f, Sideways: f})
 		ps = append(ps, proposal{"stakes", fmt.Sprintf("a plate %s wide and %s deep under it, with four stakes that each hold %s up and sideways when tried there", s.typed(wide), s.typed(deep), s.loadText(f)), b,

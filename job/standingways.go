@@ -106,6 +106,9 @@ func (s *stander) waysOut(t trial) []WayOutFacts {
 			all = append([]reckoned{r}, all...)
 		}
 	}
+	if slices.ContainsFunc(all, func(r reckoned) bool { return r.betters(now) }) {
+		all = slices.DeleteFunc(all, func(r reckoned) bool { return !r.betters(now) })
+	}
 	var out []WayOutFacts
 	for i, r := range all {
 		out = append(out, WayOutFacts{Number: i + 1, Kind: r.kind, Says: r.says, Use: useOf(r.ratio, r.word), After: s.after(r.t), Units: r.t.plan.Units, Steps: r.steps,
@@ -129,17 +132,23 @@ func (s *stander) singles(t trial) []proposal {
 // mostTogether is how many changes are proposed at once: more is another design.
 const mostTogether = 8
 
+// madeTwice are the kinds of change that may be made a second time: more of the rest
+// is another design. Braces may stand in two rows.
+var madeTwice = map[string]int{"brace": 1}
+
 // combined makes the best change, then the best on top of it, and so on: first
 // what keeps it from tipping and sliding, then what makes it hold together. It is
 // ok when that is better than before.
 func (s *stander) combined(cur reckoned) (reckoned, bool) {
 	var says []string
+	used := map[string]int{}
 	for len(says) < mostTogether && !cur.enough() {
-		all := s.reckon(cur.t)
+		all := slices.DeleteFunc(s.reckon(cur.t), func(r reckoned) bool { return used[r.kind] > madeTwice[r.kind] || slices.Contains(says, r.says) })
 		if len(all) == 0 || !all[0].betters(cur) {
 			break
 		}
 		next := all[0]
+		used[next.kind]++
 		says = append(says, next.says)
 		next.edits = append(slices.Clone(cur.edits), next.edits...)
 		cur = next

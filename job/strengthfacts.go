@@ -59,8 +59,14 @@ func (s *stander) labelled(frames []int) []string {
 
 // where names a part by the labels of the papers.
 func (s *stander) where(d stand.Demand) string {
-	if d.Frame >= 0 {
-		d.Name = s.p.labels[d.Frame]
+	if d.Frame < 0 {
+		return d.Where()
+	}
+	d.Name = s.p.labels[d.Frame]
+	if round := s.p.kinds[s.p.kindAt[s.piece.Layout.Frames[d.Frame].Kind]].round != nil; round && d.Part == stand.CornerPart {
+		return "a joint of " + d.Name // its corners in the layout stand for a circle
+	} else if round && d.Part == stand.BoardPart {
+		return "a board of " + d.Name
 	}
 	return d.Where()
 }
@@ -138,6 +144,9 @@ func (s *stander) heldText(t trial) string {
 		text = andList(s.labelled(in.Frames)) + " held to the base by "
 	}
 	text += string(in.Method)
+	if in.Method == stand.ScrewedUp && len(s.piece.Layout.Feet) > 0 {
+		text += " (screws into the ends of legs count for nothing: brackets hold there)"
+	}
 	if in.Each > 0 {
 		text += fmt.Sprintf(", %s each", howMany(in.Each, "fastener"))
 	}

@@ -23,12 +23,32 @@ func liftPaper(r job.Result) paper {
 	if l.InPlace {
 		p.blocks = append(p.blocks, para("It is built up frame by frame where it stands, as the job asks, and never lifted in one: how the whole could be carried is left out, and its strength on the way is not reckoned.", fieldW, drawing.Text{Font: drawing.Bold}))
 	} else {
+		p.blocks = append(p.blocks, weakLift(r)...)
 		p.blocks = append(p.blocks, holdTable(r)...)
 		p.blocks = append(p.blocks, liftTable(r)...)
 	}
 	p.blocks = append(p.blocks, builtTable(r)...)
 	p.blocks = append(p.blocks, liftRules(r)...)
 	return p
+}
+
+// weakLift warns where seams, corners or boards are over on the way, however few
+// could carry it.
+func weakLift(r job.Result) []block {
+	s := r.Standing.Strength
+	if s == nil {
+		return nil
+	}
+	var what []string
+	for _, c := range s.Cases {
+		if c.Lift && c.Use.Ratio > 1 {
+			what = append(what, fmt.Sprintf("%s: %s of what %s is allowed", c.Load, c.Use.Text, c.Where))
+		}
+	}
+	if what == nil {
+		return nil
+	}
+	return []block{boxed("OVER on the way. "+sentence(joined("; ", what...)), "It is not to be lifted like this: build it up in place, carry it in smaller pieces, or make it stronger; the stand sheet says what helps.")}
 }
 
 // holdName is the letter of a person's place in the picture.
@@ -106,8 +126,8 @@ func holdTable(r job.Result) []block {
 		}
 		worst += fmt.Sprintf("%s side %d", h.Frame, h.Side)
 	}
-	out := []block{heading("Carried flat", "the best places there are", ""), columnsOf(2, []column{{"who", 10, false}, {"holds", 48, false}, {"carries", 26, false}}, rows)}
-	return append(out, para(fmt.Sprintf("Each of them may carry %s in such a team. The worst places that still hold it: %s; there one person carries %s. Nobody lifts by a frame that hangs at the top.",
+	out := []block{heading("Carried flat", "the places where each carries most alike", ""), columnsOf(2, []column{{"who", 10, false}, {"holds", 48, false}, {"carries", 26, false}}, rows)}
+	return append(out, para(fmt.Sprintf("Each of them may carry %s in such a team. The least even places that still hold it: %s; there one person carries %s.",
 		bothWeights(r, c.Allowed), worst, ownWeight(r, c.Worse)), fieldW, drawing.Text{}))
 }
 

@@ -187,7 +187,7 @@ func helpsTable(r job.Result) []block {
 		rows = append(rows, []cell{strong(itoa(w.Number)), small(w.Says), {{}}, word, quiet(withoutUse(w))})
 		shares = append(shares, w.Use.Ratio)
 	}
-	return append([]block{heading("What helps", "each change reckoned; the program can write it into the job file by its number", "")}, vialRows(cols, 2, rows, shares)...)
+	return append([]block{heading("What helps", "each change reckoned by itself; bowerwright stand tries several together too", "")}, vialRows(cols, 2, rows, shares)...)
 }
 
 // withoutUse drops the word that the column before says.

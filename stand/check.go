@@ -76,13 +76,22 @@ type Finding struct {
 	Worst      Governing             // of every direction there is
 }
 
+// stopped is over where the gust is over the stop: nothing stays up then, however
+// well it would stand.
+func (s Setup) stopped(f Finding) Finding {
+	if over := float64(f.Load.Gust / s.Rules.Wind.Stop); f.Load.Kind == GustLoad && over > 1 {
+		f.Worst.Ratio, f.Worst.Word = math.Max(f.Worst.Ratio, over), Over
+	}
+	return f
+}
+
 // Check tries every way of dressing, in their order, under every load.
 func (s Setup) Check() []Finding {
 	var out []Finding
 	for _, state := range s.States {
 		wholes := s.wholes(state)
 		for _, l := range s.loads(state) {
-			out = append(out, s.find(state.Way, wholes, l))
+			out = append(out, s.stopped(s.find(state.Way, wholes, l)))
 		}
 	}
 	return out

@@ -385,8 +385,8 @@ func (m *strengthModel) liftCases() []wanted {
 		if l.Worst != nil {
 			worst = l.Worst
 		}
-		add(fmt.Sprintf("carried flat by %d at the best places", people), m.holders(best))
-		add(fmt.Sprintf("carried flat by %d at the worst places", people), m.holders(worst))
+		add(fmt.Sprintf("carried flat by %d where each carries most alike", people), m.holders(best))
+		add(fmt.Sprintf("carried flat by %d where one carries most", people), m.holders(worst))
 	}
 	add("tilted up from the floor", m.rise("bottom", l.Lifts.Tilt.People))
 	if t, ok := l.Lifts.Easiest(); ok {

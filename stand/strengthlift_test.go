@@ -70,7 +70,7 @@ func TestGivenPlaces(t *testing.T) {
 	}
 	in.Lift.Best, in.Lift.Worst = p.Best.Grip.Holders, p.Worst.Grip.Holders
 	plan := reckon(t, in, strengthRules())
-	best, worst := plan.caseOf(t, "carried flat by 2 at the best").Governs.Ratio, plan.caseOf(t, "carried flat by 2 at the worst").Governs.Ratio
+	best, worst := plan.caseOf(t, "carried flat by 2 where each").Governs.Ratio, plan.caseOf(t, "carried flat by 2 where one").Governs.Ratio
 	share(t, "best", best, p.Best.Governs.Ratio, 1e-6)
 	share(t, "worst", worst, p.Worst.Governs.Ratio, 1e-6)
 	if !(best < worst) {

@@ -110,7 +110,7 @@ func TestLiftedWholeOrInPlace(t *testing.T) {
 		}
 		return all
 	}
-	for _, want := range []string{"carried flat by 2 at the best", "carried flat by 2 at the worst", "tilted up", "turned over"} {
+	for _, want := range []string{"carried flat by 2 where each", "carried flat by 2 where one", "tilted up", "turned over"} {
 		if !strings.Contains(names(whole), want) || strings.Contains(names(place), want) {
 			t.Errorf("%q: whole %s in place %s", want, names(whole), names(place))
 		}
@@ -119,7 +119,7 @@ func TestLiftedWholeOrInPlace(t *testing.T) {
 		t.Errorf("whole %s in place %s", names(whole), names(place))
 	}
 	lone := place.caseOf(t, "built up").Governs.Ratio
-	if w := whole.caseOf(t, "carried flat by 2 at the worst").Governs.Ratio; !(lone < w/2) {
+	if w := whole.caseOf(t, "carried flat by 2 where one").Governs.Ratio; !(lone < w/2) {
 		t.Errorf("one frame by itself %v, all of it %v", lone, w)
 	}
 }

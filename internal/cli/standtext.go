@@ -2,6 +2,7 @@ package cli
 
 import (
 	"fmt"
+	"regexp"
 	"strings"
 
 	"bowerwright/job"
@@ -56,6 +57,10 @@ func standText(r job.Result) string {
 	for _, h := range s.Hard {
 		line("%s", h)
 	}
+	if names := paperNames(r, b.String()); names != "" {
+		line("")
+		line("Frames have the names of the papers; in the job file %s.", names)
+	}
 	return b.String()
 }
 
@@ -106,7 +111,11 @@ func strengthText(line func(string, ...any), r job.Result) {
 		if c.Force.N > 0 {
 			force = ", " + say(c.Force.US, c.Force.Metric)
 		}
-		line("  %s, %s%s: %s, %s (%s to %s); %s", c.Load, c.Way, force, c.Use.Text, c.Use.Word, c.Band[0], c.Band[1], c.Where)
+		band := ""
+		if c.Band[0] != "" {
+			band = fmt.Sprintf(" (%s to %s)", c.Band[0], c.Band[1])
+		}
+		line("  %s, %s%s: %s, %s%s; %s", c.Load, c.Way, force, c.Use.Text, c.Use.Word, band, c.Where)
 	}
 	for _, q := range s.Problems {
 		line("  to put right: %s; %s", q.Says, q.Help)
@@ -114,4 +123,23 @@ func strengthText(line func(string, ...any), r job.Result) {
 	if n := len(s.Outside); n > 0 {
 		line("  screws of %s are shorter than the timber standard covers: its sums are cut", counted(n, "seam"))
 	}
+}
+
+// labelOf is a frame's name on paper.
+var labelOf = regexp.MustCompile(`\b[A-Z]+[0-9]+\b`)
+
+// paperNames says what those frames are called in the job file that a text names
+// and that are called otherwise there.
+func paperNames(r job.Result, text string) string {
+	named := map[string]bool{}
+	for _, l := range labelOf.FindAllString(text, -1) {
+		named[l] = true
+	}
+	var out []string
+	for _, f := range r.Frames {
+		if named[f.Label] && f.Label != f.ID {
+			out = append(out, f.Label+" is "+f.ID)
+		}
+	}
+	return strings.Join(out, ", ")
 }

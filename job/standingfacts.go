@@ -271,12 +271,12 @@ func (s *stander) verdict(f *StandingFacts, t trial) (word, says string) {
 }
 
 // total is the word of standing, strength and lifting together, and the line of
-// the one that governs: what tips or slides first, since a piece that goes over
-// bears nothing; else what is over before what is not, then by share.
+// the one that governs: frames that are loose first, then what tips or slides,
+// since a piece that goes over bears nothing; else what is over before what is not, then by share.
 func (s *stander) total(f *StandingFacts, t trial) (word, says string) {
 	ratio, word := t.worst()
 	says = f.Stays
-	if r, w := t.weakest(); w != "" && word != stand.Over && (w == stand.Over || r > ratio) {
+	if r, w := t.weakest(); w != "" && (t.loose() || word != stand.Over && (w == stand.Over || r > ratio)) {
 		word, says = w, s.strengthSays(t)
 	}
 	if word != stand.Over && s.liftOver(t) {

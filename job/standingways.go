@@ -39,9 +39,12 @@ type reckoned struct {
 
 func (r reckoned) enough() bool { return r.word != stand.Over }
 
-// betters says whether it is better than before: it stands, which it did not, or
+// betters says whether it is better than before: nothing is loose, it stands, which it did not, or
 // tips later, or less is left of what is over.
 func (r reckoned) betters(before reckoned) bool {
+	if before.t.loose() != r.t.loose() {
+		return before.t.loose()
+	}
 	was, wasWord := before.t.worst()
 	is, isWord := r.t.worst()
 	switch {
@@ -121,9 +124,12 @@ func (s *stander) waysOut(t trial) []WayOutFacts {
 const sameLeft = 1e-6
 
 // singles are the changes worth trying: while it tips or slides, what keeps it
-// from that; then what makes it hold together and what makes it easier to lift.
+// from that, and what keeps loose frames; then what makes it hold together and what makes it easier to lift.
 func (s *stander) singles(t trial) []proposal {
-	if t.over() {
+	switch {
+	case t.over() && t.loose():
+		return append(s.secondScrews(t), s.proposals(t)...)
+	case t.over():
 		return s.proposals(t)
 	}
 	return s.strengthProposals(t)
@@ -199,7 +205,7 @@ func compare(a, b reckoned, left, right float64) int {
 	if a.enough() && b.enough() {
 		return 0
 	}
-	return cmp.Or(yes(a.enough(), b.enough()), yes(!a.t.over(), !b.t.over()), cmp.Compare(left, right))
+	return cmp.Or(yes(a.enough(), b.enough()), yes(!a.t.loose(), !b.t.loose()), yes(!a.t.over(), !b.t.over()), cmp.Compare(left, right))
 }
 
 // told picks the best of every kind, and then of all, and keeps their order.

@@ -185,6 +185,9 @@ func (p *planner) lifters() int {
 	return n
 }
 
+// loose says whether frames can move without resistance.
+func (t trial) loose() bool { return t.strength != nil && len(t.strength.Loose) > 0 }
+
 // weakest is what strength uses of its limit, and its word; a piece that cannot
 // be reckoned is over.
 func (t trial) weakest() (ratio float64, word string) {

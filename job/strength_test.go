@@ -73,3 +73,21 @@ func TestStrengthSpeaksTheJobsUnits(t *testing.T) {
 		t.Errorf("%v %s", err, text)
 	}
 }
+
+// Frames that turn about a single screw are told of before all else, and a second
+// screw is the first change, alone or with others.
+func TestLooseFramesComeFirst(t *testing.T) {
+	s := spec("H = hexagon: flats 18", "H1 at 0 0", "H2 side 1 on H1 side 4", "H3 side 1 on H2 side 4")
+	s.Base = plateOf(40, 30)
+	s.Fixing.Seams = []SeamAsked{{Key: "H1 and H2", Frames: [2]string{"H1", "H2"}, One: true}, {Key: "H2 and H3", Frames: [2]string{"H2", "H3"}, One: true}}
+	f := stood(t, s)
+	if !strings.Contains(f.Says, "can move without resistance") || len(f.Strength.Loose) == 0 {
+		t.Errorf("%s", f.Says)
+	}
+	if len(f.WaysOut) == 0 || !strings.HasPrefix(f.WaysOut[0].Says, "a second screw between ") || strings.Contains(f.WaysOut[0].After, "without resistance") {
+		t.Errorf("%+v", f.WaysOut)
+	}
+	if two := stood(t, with(s, func(s *Spec) { s.Fixing.Seams = nil })); len(two.Strength.Loose) != 0 {
+		t.Errorf("%+v", two.Strength.Loose)
+	}
+}

@@ -105,7 +105,10 @@ func strengthText(line func(string, ...any), r job.Result) {
 	}
 	line("")
 	line("Strength: %s", s.Says)
-	line("  %s; how far it moves: %s to %s, %s", s.Held, say(s.Move.US, s.Move.Metric), say(s.MoveMost.US, s.MoveMost.Metric), s.MoveCase)
+	line("  %s", s.Held)
+	if s.MoveMost.MM > 0 {
+		line("  how far it moves: %s to %s, %s", say(s.Move.US, s.Move.Metric), say(s.MoveMost.US, s.MoveMost.Metric), s.MoveCase)
+	}
 	for _, c := range s.Cases {
 		force := ""
 		if c.Force.N > 0 {

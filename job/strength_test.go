@@ -4,6 +4,8 @@ import (
 	"encoding/json"
 	"strings"
 	"testing"
+
+	"bowerwright/stand"
 )
 
 // outside is two hexagons on a plate in a gust, m/s.
@@ -89,5 +91,19 @@ func TestLooseFramesComeFirst(t *testing.T) {
 	}
 	if two := stood(t, with(s, func(s *Spec) { s.Fixing.Seams = nil })); len(two.Strength.Loose) != 0 {
 		t.Errorf("%+v", two.Strength.Loose)
+	}
+}
+
+// A gust over the stop is over, however well the piece would stand: nothing stays
+// up then.
+func TestGustOverTheStop(t *testing.T) {
+	for mph, over := range map[float64]bool{29: false, 31: true} {
+		f := onFeet(t, box24(func(s *Spec) {
+			firm(s)
+			s.Standing.Where, s.Standing.Gust = "outdoors", float64(stand.FromMPH(mph))
+		}))
+		if tips(f) != over {
+			t.Errorf("a gust of %g mph: %s", mph, f.Stays)
+		}
 	}
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -179,9 +180,19 @@ func holdsAll(row string, cells []string) bool {
 // TestOverIsSaid: on the cover and on the stand sheet, and only where it is so;
 // no paper says safe or ticks anything off.
 func TestOverIsSaid(t *testing.T) {
-	over := 0
+	over, weak := 0, 0
 	for _, r := range standingJobs(t) {
 		doc := Build(r, made)
+		onTheWay := false
+		if st := r.Standing.Strength; st != nil {
+			onTheWay = slices.ContainsFunc(st.Cases, func(c job.StrengthCase) bool { return c.Lift && c.Use.Ratio > 1 })
+		}
+		if onTheWay {
+			weak++
+		}
+		if strings.Contains(strings.Join(says(doc, "Lifting"), " "), "OVER on the way") != onTheWay {
+			t.Errorf("%s: the lift sheet does not say whether it breaks on the way", r.Job.Name)
+		}
 		cover := strings.Join(drawing.Texts(doc.Pages[0].List), " ")
 		sheet := strings.Join(says(doc, "Standing"), " ")
 		if r.Standing.Over {
@@ -197,6 +208,9 @@ func TestOverIsSaid(t *testing.T) {
 		if strings.Contains(sheet, "No pull test") != (r.Standing.PullTest == nil) || strings.Contains(sheet, "Strength is not reckoned") != (r.Standing.Strength == nil) {
 			t.Errorf("%s: what is not checked is not said", r.Job.Name)
 		}
+	}
+	if weak == 0 {
+		t.Error("none of the jobs breaks on the way")
 	}
 	if over == 0 || over == 8 {
 		t.Errorf("%d of the jobs are over", over)

@@ -100,7 +100,7 @@ func TestGustOverTheStop(t *testing.T) {
 	for mph, over := range map[float64]bool{29: false, 31: true} {
 		f := onFeet(t, box24(func(s *Spec) {
 			firm(s)
-			s.Standing.Where, s.Standing.Gust = "outdoors", float64(stand.FromMPH(mph))
+			s.Standing.Where, s.Standing.Floor, s.Standing.Gust = "outdoors", "rough", float64(stand.FromMPH(mph))
 		}))
 		if tips(f) != over {
 			t.Errorf("a gust of %g mph: %s", mph, f.Stays)

@@ -11,7 +11,7 @@ import (
 )
 
 // us is the equation in its US form: 51 lb, 10/H, 1 - 0.0075 |V - 30|,
-// 0.82 + 1.8/D, 1 - 0.0032 A (DHHS (NIOSH) 94-110, through a transcription).
+// 0.82 + 1.8/D, 1 - 0.0032 A (DHHS (NIOSH) 94-110, as retold in a table).
 func us(frequency, grip float64) Equation {
 	return Equation{Constant: kilos(51), Reach: 10 * inch, ReachMost: 25 * inch, Height: 30 * inch, HeightLoss: 0.0075 / inch,
 		HeightMost: 70 * inch, TravelShare: 0.82, Travel: 1.8 * inch, TravelLeast: 10 * inch, TravelMost: 70 * inch,

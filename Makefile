@@ -84,7 +84,7 @@ check: $(BIN)/staticcheck
 # are shortened, as the detector makes them some ten times slower.
 race:
 	@tools/need.sh $(RACE_TOOLS)
-	CGO_ENABLED=1 go test -race -short $(TESTFLAGS) $$(go list ./... | grep -vE '^bowerwright($$|/cmd/|/internal/)')
+	CGO_ENABLED=1 go test -race -short -timeout 25m $(TESTFLAGS) $$(go list ./... | grep -vE '^bowerwright($$|/cmd/|/internal/)')
 
 # The database of known vulnerabilities is itself a Go module; its folder of
 # reports serves as it is. The newest is taken, so that a gate that was open may

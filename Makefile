@@ -80,11 +80,12 @@ check: $(BIN)/staticcheck
 	$(BIN)/staticcheck ./...
 	cd tools && ../$(BIN)/staticcheck ./...
 
-# The pure floors: all but the command and the adapters. Tests that take long
+# The pure floors: all but the command and the adapters, and but the packages that
+# start nothing beside themselves and take longest (job, jobfile, packet). Tests that take long
 # are shortened, as the detector makes them some ten times slower.
 race:
 	@tools/need.sh $(RACE_TOOLS)
-	CGO_ENABLED=1 go test -race -short -timeout 25m $(TESTFLAGS) $$(go list ./... | grep -vE '^bowerwright($$|/cmd/|/internal/)')
+	CGO_ENABLED=1 go test -race -short -timeout 25m $(TESTFLAGS) $$(go list ./... | grep -vE '^bowerwright($$|/cmd/|/internal/|/job$$|/jobfile$$|/packet$$)')
 
 # The database of known vulnerabilities is itself a Go module; its folder of
 # reports serves as it is. The newest is taken, so that a gate that was open may
